@@ -1,0 +1,160 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"formewise/cmd/formewise/report"
+	"formewise/inventory"
+)
+
+func newFontShow(c *counter) *cobra.Command {
+	var asked struct{ json bool }
+	cmd := &cobra.Command{
+		Use:   "show NAME",
+		Short: "the sorts of a font by kind, with their counts",
+		Example: `
+formewise font show "Ferry Roman 12"
+formewise font show "Ferry Roman 12" --json`,
+		Long: `
+Every sort with what it prints, its set width in ems of the body (to four
+places; --json has it exactly), its pieces on hand, and their share of all
+pieces of the font.`,
+		Args: takes("NAME"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.showFont(cmd.Context(), args[0], asked.json)
+		},
+	}
+	cmd.Flags().BoolVar(&asked.json, "json", false, "one object for scripts")
+	return cmd
+}
+
+func (c *counter) showFont(ctx context.Context, name string, json bool) error {
+	path, err := c.shopPath()
+	if err != nil {
+		return err
+	}
+	shop, err := inventory.Open(ctx, path)
+	if err != nil {
+		return err
+	}
+	defer func() { _ = shop.Close() }() // it was only read
+	f, err := shop.Font(ctx, name)
+	if err != nil {
+		return err
+	}
+	all, err := shop.Fonts(ctx)
+	if err != nil {
+		return err
+	}
+	show := fontSheet
+	if json {
+		show = fontJSON
+	}
+	text, err := show(all, f)
+	if err != nil {
+		return err
+	}
+	return c.answer(text, codeDone)
+}
+
+// fontSheet is a font on the screen; all is the fonts of the shop.
+func fontSheet(all []inventory.Font, f inventory.Font) (string, error) {
+	columns := []report.Column{
+		report.Words("kind"), report.Words("sort"), report.Words("prints"),
+		report.Numbers("set, em"), report.Numbers("pieces"), report.Numbers("share"),
+	}
+	var rows [][]string
+	for _, g := range f.ByKind() {
+		rows = append(rows, []string{string(g.Kind), report.Count(len(g.Sorts), "sort", "sorts"), "", "",
+			report.Number(g.Pieces()), shareCell(f, g.Pieces())})
+		for _, s := range g.Sorts {
+			rows = append(rows, []string{"", s.Name, s.Text, setCell(s.Set), report.Number(s.OnHand), shareCell(f, s.OnHand)})
+		}
+	}
+	table, err := report.Table(columns, rows)
+	if err != nil {
+		return "", err
+	}
+	spaces := "spaces from " + fmt.Sprintf("%q", spacesFrom(all, f))
+	switch spacesFrom(all, f) {
+	case "its own":
+		spaces = "spaces of its own"
+	case "none":
+		spaces = "no spaces to set it with"
+	}
+	if f.Spacing {
+		spaces = "a spacing font"
+	}
+	head := fmt.Sprintf("%s: body %s, %s, %s, %s", f.Name, body(f.Body),
+		report.Count(len(f.Sorts), "sort", "sorts"), report.Count(f.Pieces(), "piece", "pieces"), spaces)
+	text := report.Clean(head) + "\n\n" + table
+	if len(f.Retired) > 0 {
+		var names []string
+		for _, s := range f.Retired {
+			names = append(names, fmt.Sprintf("%q (%s)", s.Name, report.Count(s.OnHand, "piece", "pieces")))
+		}
+		text += "\n" + report.Clean("Retired, and neither set nor counted above: "+strings.Join(names, ", ")) + "\n"
+	}
+	return text, nil
+}
+
+// sortJSON is one sort; Share is of the pieces of the font, in per cent, null where
+// the font has none, or the sort is retired.
+type sortJSON struct {
+	Sort     string       `json:"sort"`
+	Text     string       `json:"text"`
+	Kind     string       `json:"kind"`
+	Set      json.Number  `json:"set"`
+	Basis    string       `json:"basis"`
+	OnHand   int          `json:"on_hand"`
+	Standing int          `json:"standing"`
+	Share    *json.Number `json:"share"`
+}
+
+type kindJSON struct {
+	Kind   string       `json:"kind"`
+	Sorts  int          `json:"sorts"`
+	OnHand int          `json:"on_hand"`
+	Share  *json.Number `json:"share"`
+}
+
+func fontJSON(all []inventory.Font, f inventory.Font) (string, error) {
+	share := func(pieces int) *json.Number {
+		share, ok := f.Share(pieces)
+		if !ok {
+			return nil
+		}
+		n := json.Number(report.Decimal(share, 2))
+		return &n
+	}
+	sheet := struct {
+		Schema string `json:"schema"`
+		fontHead
+		Kinds   []kindJSON `json:"kinds"`
+		Sorts   []sortJSON `json:"sorts"`
+		Retired []sortJSON `json:"retired"`
+	}{"formewise.font/1", headOf(all, f), []kindJSON{}, []sortJSON{}, []sortJSON{}}
+	row := func(s inventory.Sort) sortJSON {
+		return sortJSON{
+			Sort: s.Name, Text: s.Text, Kind: string(s.Kind), Set: json.Number(inventory.Ems(s.Set)),
+			Basis: string(s.Basis), OnHand: s.OnHand, Standing: s.Standing,
+		}
+	}
+	for _, g := range f.ByKind() {
+		sheet.Kinds = append(sheet.Kinds, kindJSON{string(g.Kind), len(g.Sorts), g.Pieces(), share(g.Pieces())})
+		for _, s := range g.Sorts {
+			r := row(s)
+			r.Share = share(s.OnHand)
+			sheet.Sorts = append(sheet.Sorts, r)
+		}
+	}
+	for _, s := range f.Retired {
+		sheet.Retired = append(sheet.Retired, row(s))
+	}
+	return asJSON(sheet)
+}

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// answersKey marks, among a command's annotations, that its exit code is the
+// answer to its question.
+const answersKey = "formewise: answers with a code"
+
+// answersWithACode marks cmd as one whose exit code 1 is an answer.
+func answersWithACode(cmd *cobra.Command) *cobra.Command {
+	if cmd.Annotations == nil {
+		cmd.Annotations = map[string]string{}
+	}
+	cmd.Annotations[answersKey] = "yes"
+	return cmd
+}
+
+const (
+	codesOfAnswers = `Exit codes:
+  0    the type carries the work under the schedule asked for
+  1    it does not (a sort runs short), or a character has no sort
+  2    the question could not be answered
+  130  interrupted; nothing half-written
+`
+	codesOfTheRest = `Exit codes:
+  0    done
+  2    refused; nothing was changed
+  130  interrupted; nothing half-written
+`
+)
+
+// showHelp prints the help of one command: examples first, exit codes last.
+// A write that fails is kept by the outlet and told by settle.
+func showHelp(cmd *cobra.Command, _ []string) {
+	_, _ = io.WriteString(cmd.OutOrStdout(), helpText(cmd))
+}
+
+func helpText(cmd *cobra.Command) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s\n\n", cmd.CommandPath(), cmd.Short)
+	if cmd.Example != "" {
+		b.WriteString("Examples:\n")
+		for line := range strings.Lines(strings.Trim(cmd.Example, "\n")) {
+			b.WriteString("  " + strings.TrimSpace(line) + "\n")
+		}
+		b.WriteString("\n")
+	}
+	if cmd.Long != "" {
+		b.WriteString(strings.TrimSpace(cmd.Long) + "\n\n")
+	}
+	if cmd.HasAvailableSubCommands() {
+		b.WriteString("Commands:\n")
+		for _, sub := range cmd.Commands() {
+			if sub.IsAvailableCommand() {
+				fmt.Fprintf(&b, "  %-*s  %s\n", cmd.NamePadding(), sub.Name(), sub.Short)
+			}
+		}
+		b.WriteString("\n")
+	} else {
+		fmt.Fprintf(&b, "Usage:\n  %s\n\n", cmd.UseLine())
+	}
+	if flags := cmd.LocalNonPersistentFlags(); flags.HasAvailableFlags() && !cmd.HasAvailableSubCommands() {
+		b.WriteString("Flags:\n" + flags.FlagUsagesWrapped(helpWidth) + "\n")
+	}
+	shared := cmd.InheritedFlags()
+	if !cmd.HasParent() {
+		shared = cmd.PersistentFlags()
+	}
+	if shared.HasAvailableFlags() {
+		b.WriteString("Flags of every command:\n" + shared.FlagUsagesWrapped(helpWidth) + "\n")
+	}
+	if cmd.Annotations[answersKey] != "" {
+		b.WriteString(codesOfAnswers)
+	} else {
+		b.WriteString(codesOfTheRest)
+	}
+	return b.String()
+}
+
+// helpWidth is fixed: help is the same in every window and in a pipe.
+const helpWidth = 80
+
+// newHelp is `formewise help font add`, the same as `formewise font add --help`.
+func newHelp() *cobra.Command {
+	return &cobra.Command{
+		Use:    "help [COMMAND…]",
+		Short:  "show how a command is used",
+		Hidden: true,
+		Args:   cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, words []string) error {
+			about := cmd.Root()
+			for _, word := range words {
+				next := findCommand(about, word)
+				if next == nil {
+					return noCommand(about, word)
+				}
+				about = next
+			}
+			return about.Help()
+		},
+	}
+}
+
+func findCommand(group *cobra.Command, name string) *cobra.Command {
+	for _, cmd := range group.Commands() {
+		if cmd.Name() == name {
+			return cmd
+		}
+	}
+	return nil
+}

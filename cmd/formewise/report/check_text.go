@@ -1,0 +1,288 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"formewise/demand"
+	"formewise/demand/standing"
+)
+
+// How many rows a list shows before it says how many more there are.
+const (
+	tightest     = 10 // sorts that hold, the tightest first
+	mostShort    = 20
+	mostSections = 12
+	mostSigns    = 12
+)
+
+// width is what the report is set to: it is the same in every window and in a pipe.
+const width = 80
+
+// Text is the answer as it is read on a screen: the verdict first, then what runs short, then the rest.
+func (c Check) Text() (string, error) {
+	var b strings.Builder
+	b.WriteString(c.verdict())
+	b.WriteString("\n" + c.extent())
+	for _, part := range []func() (string, error){c.shortSorts, c.missing, c.ways, c.canStand, c.sections, c.holding, c.madeUp} {
+		text, err := part()
+		if err != nil {
+			return "", err
+		}
+		if text != "" {
+			b.WriteString("\n" + text)
+		}
+	}
+	b.WriteString("\n" + c.restsOn())
+	return b.String(), nil
+}
+
+// verdict is the answer in a sentence or two.
+func (c Check) verdict() string {
+	a := c.Answer
+	work := fmt.Sprintf("%s on %s", pages(a.CastOff.Pages), c.paper())
+	runs := ""
+	if s := firstOut(a.Sorts); s != nil {
+		at := s.RunsOut
+		runs = fmt.Sprintf("%s runs out in forme %d, page %d, line %d: %s wanted, %s to be counted on",
+			sortName(s.Name), at.Forme, at.Page, at.Line, Number(s.Peak), Number(s.Available))
+	}
+	var text string
+	switch a.Verdict {
+	case demand.Stands:
+		text = fmt.Sprintf("Yes. The work makes %s, and all of it can stand at once: no type need be distributed before the end.", work)
+	case demand.Distribute:
+		text = fmt.Sprintf("Yes. The work makes %s. The type carries it %s; not all of it can stand at once, so distribute as the schedule says.", work, c.schedule())
+		if runs != "" { // the pool of spaces makes up for it
+			text += " " + capital(runs) + "; other spaces make it up."
+		}
+	case demand.InSections:
+		text = fmt.Sprintf("Not straight through. The work makes %s, and set %s the type gives out: %s. It can be set in %s.",
+			work, c.schedule(), orPool(runs), Count(len(a.Sections.List), "section", "sections"))
+	default:
+		text = fmt.Sprintf("No. The work makes %s, and the type does not carry even each page by itself: %s.", work, orPool(runs))
+	}
+	if n := len(a.Missing); n > 0 {
+		text += fmt.Sprintf(" The font lacks %s that the copy asks for.", Count(n, "character", "characters"))
+	}
+	return Wrap(Clean(text), width)
+}
+
+func orPool(runs string) string {
+	if runs == "" {
+		return "the spaces and quads together do not fill it"
+	}
+	return runs
+}
+
+// firstOut is the sort that runs out first under the schedule, printing sorts before spaces; nil if none does.
+func firstOut(list []demand.SortDemand) *demand.SortDemand {
+	var first *demand.SortDemand
+	for i := range list {
+		s := &list[i]
+		if s.RunsOut == nil {
+			continue
+		}
+		if first == nil || before(s, first) {
+			first = s
+		}
+	}
+	return first
+}
+
+func before(a, b *demand.SortDemand) bool {
+	if x, y := a.Kind == "space", b.Kind == "space"; x != y {
+		return y
+	}
+	p, q := a.RunsOut, b.RunsOut
+	switch {
+	case p.Forme != q.Forme:
+		return p.Forme < q.Forme
+	case p.Page != q.Page:
+		return p.Page < q.Page
+	}
+	return p.Line < q.Line
+}
+
+func (c Check) paper() string {
+	sheets := Decimal(c.Answer.CastOff.HalfSheets*5, 1)
+	switch {
+	case c.Format == "single":
+		return fmt.Sprintf("%s %s", sheets, plural(sheets, "leaf", "leaves"))
+	case c.Answer.Plan.Imposing.HalfSheet:
+		return fmt.Sprintf("%s %s in half-sheet %s", sheets, plural(sheets, "sheet", "sheets"), c.Format)
+	}
+	return fmt.Sprintf("%s %s in %s", sheets, plural(sheets, "sheet", "sheets"), c.Format)
+}
+
+func plural(number, one, more string) string {
+	if number == "1" {
+		return one
+	}
+	return more
+}
+
+func pages(n int) string { return Count(n, "page", "pages") }
+
+// schedule is how the work is set, in words.
+func (c Check) schedule() string { return scheduleWords(c.Answer.Plan.Schedule) }
+
+func scheduleWords(s standing.Schedule) string {
+	text := "by formes"
+	if s.Seriatim {
+		text = "seriatim"
+	}
+	switch {
+	case s.Standing == standing.All:
+		return text + " with all formes left standing"
+	case s.Standing > 0:
+		text += fmt.Sprintf(" with %s left standing", Count(s.Standing, "forme", "formes"))
+	}
+	if s.SheetRelease {
+		text += ", the formes of a sheet released together"
+	}
+	return text
+}
+
+// extent is the cast-off: what was read and what it makes.
+func (c Check) extent() string {
+	a := c.Answer
+	em := a.Stock[0].Body
+	return Wrap(Clean(fmt.Sprintf("%s: %s in %s of %s ems of %s, %s to the page. %s of up to %s; at the most %s in use at once.",
+		a.Copy.Name, Count(a.Copy.Words, "word", "words"), Count(a.CastOff.Lines, "line", "lines"), Ratio(a.Plan.Measure, em, 2), a.Stock[0].Name,
+		Count(a.Plan.Lines, "line", "lines"), capital(Count(len(a.Formes), "forme", "formes")), pages(a.PagesPerForme()), pages(a.AtPeak))), width)
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// canStand says how much can stand at once, and what stops it.
+func (c Check) canStand() (string, error) {
+	s := c.Answer.Stand
+	if s.LimitedBy == nil {
+		return "", nil
+	}
+	if s.PagesAnywhere == 0 {
+		return Wrap(fmt.Sprintf("Standing: some page cannot stand even by itself, for want of %s. From the first page, %s and %s can.",
+			limitName(s.LimitedBy), pages(s.PagesFromStart), Count(s.LinesFromStart, "line", "lines")), width), nil
+	}
+	return Wrap(fmt.Sprintf("Standing: any %s on end can stand at once, and any %s; from the first page %s, %s. One page more is stopped by %s.",
+		pages(s.PagesAnywhere), Count(s.Formes, "forme", "formes"), pages(s.PagesFromStart), Count(s.LinesFromStart, "line", "lines"), limitName(s.LimitedBy)), width), nil
+}
+
+func limitName(l *standing.Limit) string {
+	if l.Sort == standing.Spacing {
+		return fmt.Sprintf("the spaces and quads of %s (short by %s)", l.Font, Count(l.Short, "em", "ems"))
+	}
+	return fmt.Sprintf("%s of %s (short by %s)", sortName(l.Sort), l.Font, Number(l.Short))
+}
+
+// sections lists the sections the work can be set in.
+func (c Check) sections() (string, error) {
+	a := c.Answer
+	if a.Sections == nil || a.Verdict == demand.Stands {
+		return "", nil
+	}
+	list := a.Sections.List
+	unit := map[string]string{"sheet": "whole sheets", "forme": "whole formes", "pull": "part of a forme at a pull"}[a.Sections.Unit]
+	head := fmt.Sprintf("Sections: %s, %s. Each is set, printed and distributed before the next.\n", Number(len(list)), unit)
+	var rows [][]string
+	for i, s := range list {
+		if i == mostSections && len(list) > mostSections+1 {
+			break
+		}
+		ends := "end of the work"
+		switch {
+		case s.LimitedBy != nil:
+			ends = limitName(s.LimitedBy)
+		case a.Sections.Unit == "pull":
+			ends = "end of the forme"
+		}
+		rows = append(rows, []string{Number(i + 1), Pages(s.Pages), ends})
+	}
+	text, err := Table([]Column{Numbers(""), Words("pages"), Words("ended by")}, rows)
+	if more := len(list) - len(rows); more > 0 {
+		text += fmt.Sprintf("and %s more; --json has them all\n", Number(more))
+	}
+	return head + text, err
+}
+
+// missing lists the characters that no sort prints.
+func (c Check) missing() (string, error) {
+	list := c.Answer.Missing
+	if len(list) == 0 {
+		return "", nil
+	}
+	var rows [][]string
+	for i, u := range list {
+		if i == mostSigns && len(list) > mostSigns+1 {
+			break
+		}
+		rows = append(rows, []string{string(u.Character), code(u.Character), Number(u.Count), fmt.Sprintf("page %d, line %d", u.Page, u.Line)})
+	}
+	text, err := Table([]Column{Words("no sort for"), Words("code"), Numbers("times"), Words("first on")}, rows)
+	if more := len(list) - len(rows); more > 0 {
+		text += fmt.Sprintf("and %s more; --json has them all\n", Number(more))
+	}
+	first := string(list[0].Character)
+	text += Wrap("Each holds the place of an en. To enter a sort once it is bought:", width) +
+		"  " + Clean(fmt.Sprintf("formewise font edit %q --add %s --text %s --set 0.5 --count N", c.Answer.Stock[0].Name, first, first)) + "\n"
+	return text, err
+}
+
+// madeUp lists the characters that were set from other sorts.
+func (c Check) madeUp() (string, error) {
+	list := c.Answer.MadeUp
+	if len(list) == 0 {
+		return "", nil
+	}
+	var said []string
+	for i, u := range list {
+		if i == mostSigns && len(list) > mostSigns+1 {
+			said = append(said, fmt.Sprintf("and %s more", Number(len(list)-i)))
+			break
+		}
+		said = append(said, fmt.Sprintf("%c as %s (%s), %s", u.Character, u.Set, u.Note, times(u.Count)))
+	}
+	return Wrap(Clean("Made up from other sorts: "+strings.Join(said, "; ")+"."), width), nil
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return Number(n) + " times"
+}
+
+// restsOn says how far the answer can be trusted.
+func (c Check) restsOn() string {
+	a := c.Answer
+	kept := "kept back of every sort: " + c.Allowance
+	if a.Plan.Allowance.OfPage {
+		kept = "kept back of every sort: what " + strings.TrimSuffix(c.Allowance, "page") + " of an average page takes"
+	}
+	bases := map[string]int{}
+	for _, s := range a.Sorts {
+		bases[s.Basis]++
+	}
+	var known []string
+	for _, basis := range []string{"counted", "weighed", "measured", "bill"} {
+		if n := bases[basis]; n > 0 {
+			how := map[string]string{"counted": "counted", "weighed": "weighed", "measured": "measured in a row", "bill": "known by a founder's bill"}[basis]
+			known = append(known, fmt.Sprintf("%s %s", Number(n), how))
+		}
+	}
+	text := fmt.Sprintf("The answer rests on the stock book (sorts: %s), on the set widths entered with the font, and on words divided only at soft hyphens; %s.",
+		strings.Join(known, ", "), kept)
+	if n := len(a.Forced); n > 0 {
+		text += fmt.Sprintf(" %s longer than the measure had to be divided where it would, first on page %d, line %d.", Count(n, "word", "words"), a.Forced[0].Page, a.Forced[0].Line)
+	}
+	return Wrap(text, width)
+}

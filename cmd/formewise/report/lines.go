@@ -1,0 +1,136 @@
+package report
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"iter"
+	"strings"
+
+	"formewise/demand"
+)
+
+type lineJSON struct {
+	Page    int       `json:"page"`
+	Line    int       `json:"line"`
+	Kind    string    `json:"kind"`
+	Measure int       `json:"measure"`
+	Set     int       `json:"set"`
+	Wants   int       `json:"wants"`
+	Runs    []runJSON `json:"runs"`
+	Broken  bool      `json:"broken"`
+}
+
+type runJSON struct {
+	Font  string   `json:"font"`
+	Sorts []string `json:"sorts"`
+}
+
+// LinesJSON writes the setting copy as NDJSON, an object a line, as the contract has it.
+func LinesJSON(ctx context.Context, w *bufio.Writer, lines iter.Seq[demand.Line]) error {
+	var buffer bytes.Buffer
+	encode := json.NewEncoder(&buffer)
+	encode.SetEscapeHTML(false)
+	for l := range lines {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		o := lineJSON{Page: l.Page, Line: l.Number, Kind: "text", Measure: l.Measure, Set: l.Set, Wants: l.Wants, Runs: []runJSON{}, Broken: l.Broken}
+		if l.Blank {
+			o.Kind = "blank"
+		}
+		for _, p := range l.Pieces {
+			if n := len(o.Runs); n == 0 || o.Runs[n-1].Font != p.Font {
+				o.Runs = append(o.Runs, runJSON{Font: p.Font})
+			}
+			run := &o.Runs[len(o.Runs)-1]
+			run.Sorts = append(run.Sorts, pieceName(p))
+		}
+		buffer.Reset()
+		if err := encode.Encode(o); err != nil {
+			return err
+		}
+		if _, err := w.Write(buffer.Bytes()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func pieceName(p demand.Piece) string {
+	if p.Missing != 0 {
+		return fmt.Sprintf("?U+%04X", p.Missing)
+	}
+	return p.Sort
+}
+
+// The marks that the setting copy uses for spaces. A thick space, the ordinary one, is shown as a space.
+var spaceMarks = map[string]string{
+	"thick": "3", "3-to-em": "3", "middle": "4", "4-to-em": "4", "thin": "5", "5-to-em": "5", "6-to-em": "6", "hair": "h",
+	"en quad": "n", "em quad": "m", "2-em quad": "2m", "3-em quad": "3m",
+}
+
+// SettingKey explains the marks, once, at the head of the copy.
+const SettingKey = `A space is a thick. In braces: {4} middle, {5} thin, {6} six to the em, {h} hair,
+{n} en quad, {m} em quad, {2m} {3m} larger quads; {4+5} both together. The figure
+at the end is what the line still wants, in points, for brass, copper or paper.
+`
+
+// SettingCopy writes the setting copy for the stick.
+func SettingCopy(ctx context.Context, w *bufio.Writer, lines iter.Seq[demand.Line]) error {
+	if _, err := w.WriteString(SettingKey); err != nil {
+		return err
+	}
+	page := 0
+	for l := range lines {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if l.Page != page {
+			page = l.Page
+			if _, err := fmt.Fprintf(w, "\nPage %d\n", page); err != nil {
+				return err
+			}
+		}
+		if _, err := w.WriteString(SettingLine(l) + "\n"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// SettingLine is one line of the setting copy: its number, its sorts with every space named, and what it wants.
+func SettingLine(l demand.Line) string {
+	if l.Blank {
+		return fmt.Sprintf("%3d", l.Number)
+	}
+	var b strings.Builder
+	for i := 0; i < len(l.Pieces); {
+		p := l.Pieces[i]
+		if !p.Space {
+			if p.Missing != 0 {
+				b.WriteString("{?" + fmt.Sprintf("U+%04X", p.Missing) + "}")
+			} else {
+				b.WriteString(p.Text)
+			}
+			i++
+			continue
+		}
+		var marks []string
+		for ; i < len(l.Pieces) && l.Pieces[i].Space; i++ {
+			marks = append(marks, spaceMarks[l.Pieces[i].Sort])
+		}
+		if len(marks) == 1 && marks[0] == "3" {
+			b.WriteString(" ")
+		} else {
+			b.WriteString("{" + strings.Join(marks, "+") + "}")
+		}
+	}
+	wants := ""
+	if l.Wants > 0 {
+		wants = "  " + Decimal((l.Wants+50)/100, 1)
+	}
+	return Clean(fmt.Sprintf("%3d  %s%s", l.Number, b.String(), wants))
+}

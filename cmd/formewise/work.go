@@ -1,0 +1,272 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"formewise/cmd/formewise/units"
+	"formewise/demand"
+	"formewise/demand/impose"
+	"formewise/demand/standing"
+	"formewise/inventory"
+	"formewise/texts/read"
+)
+
+// workFlags are the flags of every command that speaks of a manuscript to be
+// set: in what, how wide, how imposed, and in which order it is worked.
+type workFlags struct {
+	font, spaces string
+	measure      units.Length
+	lines        int
+	format       string
+	in           int
+	halfSheet    bool
+	pull         int
+	setting      string
+	first        string
+	standing     string
+	release      string
+	allowance    units.Share
+	verse        bool
+	firstPage    int
+	divide       string
+
+	later laterFlags
+}
+
+// laterFlags are in the contract and not there yet.
+type laterFlags struct {
+	italic, smallCaps, bold, heading string
+	spacing, encoding, html          string
+	longS, sample                    bool
+	of                               int
+}
+
+func (w *workFlags) add(f *pflag.FlagSet) {
+	w.allowance, _ = units.ParseShare("3%")
+	f.StringVar(&w.font, "font", "", "the text font, by its `name` in the shop")
+	f.StringVar(&w.spaces, "spaces", "", "the font that spaces are drawn from, by `name` (default: the font's own, else\nthe shop's one spacing font of its body)")
+	f.Var(&w.measure, "measure", "the length of the line: 22em, 24pc, 264pt, 4in, 101mm, 10cm, 28dd")
+	f.IntVar(&w.lines, "lines", 0, "`lines` in a full page")
+	f.StringVar(&w.format, "format", "octavo", "`one of` "+strings.Join(impose.Formats(), ", "))
+	f.IntVar(&w.in, "in", 1, "`sheets` quired to a gathering: folio, quarto, octavo")
+	f.BoolVar(&w.halfSheet, "half-sheet", false, "all pages of the half sheet in one forme, worked and turned")
+	f.IntVar(&w.pull, "pull", 0, "the press takes so many `pages` at a pull (default: the whole forme)")
+	f.StringVar(&w.setting, "setting", "by-formes", "the `order` pages are set in: by-formes or seriatim")
+	f.StringVar(&w.first, "first", "inner", "by formes, the `forme` of a sheet that is set first: inner or outer")
+	f.StringVar(&w.standing, "standing", "0", "finished `formes` left standing while the next pages are set: 0, 1, … or all")
+	f.StringVar(&w.release, "release", "forme", "what is distributed when it is `printed`: forme, or sheet (both formes together)")
+	f.Var(&w.allowance, "allowance", "what is never counted on: a share of the stock (5%), or of a page (0.5page)")
+	f.BoolVar(&w.verse, "verse", false, "every line of the manuscript is a line of verse")
+	f.IntVar(&w.firstPage, "first-page", 1, "the `number` of the first page")
+	f.StringVar(&w.divide, "divide", "en", "the `language` words are divided in, or none; only none is there yet")
+
+	l := &w.later
+	f.StringVar(&l.italic, "italic", "", "")
+	f.StringVar(&l.smallCaps, "small-caps", "", "")
+	f.StringVar(&l.bold, "bold", "", "")
+	f.StringVar(&l.heading, "heading", "", "")
+	f.StringVar(&l.spacing, "spacing", "even", "")
+	f.StringVar(&l.encoding, "encoding", "", "")
+	f.StringVar(&l.html, "html", "", "")
+	f.BoolVar(&l.longS, "long-s", false, "")
+	f.BoolVar(&l.sample, "sample", false, "")
+	f.IntVar(&l.of, "of", 0, "")
+	for _, name := range []string{"italic", "small-caps", "bold", "heading", "spacing", "encoding", "html", "long-s", "sample", "of"} {
+		// The flag is there, so it can be hidden.
+		_ = f.MarkHidden(name)
+	}
+}
+
+// notYet refuses what the contract has and the program has not.
+func (w *workFlags) notYet(cmd *cobra.Command) error {
+	for _, name := range []string{"italic", "small-caps", "bold", "heading", "encoding", "html", "long-s", "sample", "of"} {
+		if cmd.Flags().Changed(name) {
+			return notYet("--" + name)
+		}
+	}
+	switch w.later.spacing {
+	case "even":
+	case "old":
+		return notYet("--spacing old")
+	default:
+		return notOneOf("spacing", w.later.spacing, "even", "old")
+	}
+	switch w.divide {
+	case "none":
+		return nil
+	case "en", "en-gb", "la", "fr", "de":
+		return &failure{what: "--divide " + w.divide + " is not there yet", hint: "give --divide none: words are divided only where the manuscript has soft hyphens"}
+	}
+	return notOneOf("divide", w.divide, "en", "en-gb", "la", "fr", "de", "none")
+}
+
+func notOneOf(flag, given string, allowed ...string) error {
+	return refuse("--%s: %q is not one of %s", flag, given, strings.Join(allowed, ", "))
+}
+
+// A question is a command's flags and files come to values: what demand asks for.
+type question struct {
+	plan  demand.Plan
+	stock demand.Stock
+	copy  *read.Copy
+	asked asked
+}
+
+// asked is what the answer repeats as it was given.
+type asked struct {
+	format, setting, release, allowance string
+}
+
+// resolve fetches the fonts and the manuscript and makes a plan of the flags. Whatever is wrong with the flags is said
+// before a file is opened.
+func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command, names []string) (*question, error) {
+	if err := needs(cmd, "font", "measure", "lines"); err != nil {
+		return nil, err
+	}
+	if err := w.notYet(cmd); err != nil {
+		return nil, err
+	}
+	q := &question{asked: asked{w.format, w.setting, w.release, w.allowance.Text}}
+	if err := w.planned(cmd, &q.plan); err != nil {
+		return nil, err
+	}
+	text, spaces, err := w.fonts(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	q.stock = stockOf(text, spaces)
+	if q.plan.Measure, err = w.measure.Positive(text.Body); err != nil {
+		return nil, refuseWith("ems are those of the text font: 22em", "--measure: %v", err)
+	}
+	if q.plan.Measure > demand.MostMeasure {
+		return nil, refuse("--measure: %s is longer than any line (at most %dpt)", w.measure.String(), demand.MostMeasure/1000)
+	}
+	files, err := c.manuscripts(names)
+	if err != nil {
+		return nil, err
+	}
+	q.copy, err = read.Plain(files, w.verse)
+	return q, err
+}
+
+// planned fills in what the flags say by themselves.
+func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
+	switch {
+	case w.lines < 1:
+		return refuse("--lines: a page of %d lines cannot be (it takes 1 to %d)", w.lines, demand.MostLines)
+	case w.lines > demand.MostLines:
+		return refuse("--lines: %d lines are more than any page has (it takes 1 to %d)", w.lines, demand.MostLines)
+	case w.firstPage < 1 || w.firstPage > demand.MostPageNumber:
+		return refuse("--first-page: %d is no page number (it takes 1 to %d)", w.firstPage, demand.MostPageNumber)
+	case cmd.Flags().Changed("pull") && w.pull < 1:
+		return refuse("--pull: a press that takes %d pages at a pull cannot be (it takes 1 or more)", w.pull)
+	case w.first != "inner" && w.first != "outer":
+		return notOneOf("first", w.first, "inner", "outer")
+	case w.setting != "by-formes" && w.setting != "seriatim":
+		return notOneOf("setting", w.setting, "by-formes", "seriatim")
+	case w.release != "forme" && w.release != "sheet":
+		return notOneOf("release", w.release, "forme", "sheet")
+	case w.in > 1 && w.halfSheet:
+		return refuse("--half-sheet does not go with --in: half sheets are not quired")
+	case cmd.Flags().Changed("in") && w.in < 1:
+		return refuse("--in: %d sheets to a gathering cannot be (it takes 1 to %d)", w.in, impose.MaxIn)
+	}
+	kept := standing.All
+	if w.standing != "all" {
+		n, err := strconv.Atoi(w.standing)
+		if err != nil || n < 0 {
+			return refuse("--standing: %q is no number of formes (0, 1, 2, … or all)", w.standing)
+		}
+		kept = n
+	}
+	p.Lines, p.FirstPage = w.lines, w.firstPage
+	p.Imposing = impose.Plan{Format: w.format, In: w.in, HalfSheet: w.halfSheet, Pull: w.pull, OuterFirst: w.first == "outer"}
+	p.Schedule = standing.Schedule{Seriatim: w.setting == "seriatim", Standing: kept, SheetRelease: w.release == "sheet"}
+	p.Allowance = demand.Allowance{Num: w.allowance.Num, Den: w.allowance.Den, OfPage: w.allowance.OfPage}
+	return p.Imposing.Check()
+}
+
+// fonts fetches the text font and the font of its spaces.
+func (w *workFlags) fonts(ctx context.Context, c *counter) (text, spaces inventory.Font, err error) {
+	path, err := c.shopPath()
+	if err != nil {
+		return text, spaces, err
+	}
+	shop, err := inventory.Open(ctx, path)
+	if err != nil {
+		return text, spaces, err
+	}
+	defer func() { err = errors.Join(err, shop.Close()) }()
+	if text, err = shop.Font(ctx, w.font); err != nil {
+		return text, spaces, err
+	}
+	if !prints(text) {
+		return text, spaces, refuseWith("give the font of the letters with --font; --spaces names this one",
+			"font %q has no printing sorts, only spaces", text.Name)
+	}
+	spaces, err = shop.SpacingFor(ctx, text, w.spaces)
+	return text, spaces, err
+}
+
+func prints(f inventory.Font) bool {
+	for _, s := range f.Sorts {
+		if s.Kind != inventory.Space {
+			return true
+		}
+	}
+	return false
+}
+
+// stockOf puts fonts of the shop as demand asks for them.
+func stockOf(text, spaces inventory.Font) demand.Stock {
+	fonts := []inventory.Font{text}
+	if spaces.Name != text.Name {
+		fonts = append(fonts, spaces)
+	}
+	stock := make(demand.Stock, len(fonts))
+	for i, f := range fonts {
+		stock[i] = demand.Font{Name: f.Name, Body: f.Body, Sorts: make([]demand.Sort, len(f.Sorts))}
+		for n, s := range f.Sorts {
+			stock[i].Sorts[n] = demand.Sort{
+				Name: s.Name, Text: s.Text, Kind: string(s.Kind), Set: s.Set, Basis: string(s.Basis), OnHand: s.OnHand, Standing: s.Standing,
+			}
+		}
+	}
+	return stock
+}
+
+// manuscripts reads the files of a work; - is standard input, once.
+func (c *counter) manuscripts(names []string) ([]read.File, error) {
+	files := make([]read.File, len(names))
+	stdin := false
+	for i, name := range names {
+		var data []byte
+		var err error
+		if name == "-" {
+			if stdin {
+				return nil, refuse("standard input (-) can be read only once")
+			}
+			stdin = true
+			data, err = io.ReadAll(c.stdin)
+		} else {
+			data, err = os.ReadFile(name)
+		}
+		if errors.Is(err, os.ErrNotExist) {
+			return nil, &failure{what: fmt.Sprintf("manuscript %q: there is no such file", name), hint: "give a file of plain text, or - for standard input", cause: err}
+		}
+		if err != nil {
+			return nil, unreadable("manuscript", name, err)
+		}
+		files[i] = read.File{Name: name, Data: data}
+	}
+	return files, nil
+}

@@ -1,0 +1,116 @@
+// Package page makes pages of lines, and counts what each page takes.
+//
+// Lines come from the stick paragraph by paragraph and are put one under another until a page is full; a form feed in the
+// copy fills its page with blank lines, and a blank line between verses is left out where it would head a page:
+//
+//	lines a page: 3     copy: a b _ c _ d <feed> e      pages: (a b _) (c _ d) (e)
+//
+// What is kept of a page is a row of counts in the tally and the place where it begins, from which its lines can be set again
+// whenever they are asked for. The lines themselves are not kept: memory does not grow with them.
+package page
+
+import (
+	"formewise/demand/stick"
+	"formewise/demand/tally"
+	"formewise/texts/read"
+	"formewise/texts/sorts"
+)
+
+// Pages are a manuscript made up into pages.
+type Pages struct {
+	Table  *tally.Table // pages by sorts, columns by sorts.ID
+	Lines  int          // lines of text
+	Notes  []Use        // what was made up or is missing, by first appearance
+	Forced []Spot       // the first lines that end in a word divided where only the measure asks for it
+
+	copy    *read.Copy
+	stick   *stick.Stick
+	perPage int
+	starts  []stick.Place
+	upTo    []int32 // lines of text up to and with each page
+}
+
+// A Spot is a line of a page, both counted from 1.
+type Spot struct{ Page, Line int }
+
+// mostForced is how many forced divisions are remembered by place.
+const mostForced = 100
+
+// A Use says how often a character of the manuscript had no sort of its own, and where first.
+type Use struct {
+	Character  rune
+	Rule       int // of house.Substitutes, -1: missing
+	Count      int
+	Page, Line int // where it stands first, pages counted from 1
+}
+
+// Count is how many pages there are.
+func (p *Pages) Count() int { return len(p.starts) }
+
+// TextLines is how many lines of text stand on the first so many pages.
+func (p *Pages) TextLines(pages int) int {
+	if pages == 0 {
+		return 0
+	}
+	return int(p.upTo[pages-1])
+}
+
+// A maker puts lines on pages, one after another.
+type maker struct {
+	perPage int
+	page    int  // the page in hand, from 1; 0 before the first
+	line    int  // lines on it
+	open    bool // there is a page in hand: no form feed has ended it
+}
+
+// text puts a line of text on its page and tells whether it begins that page.
+func (m *maker) text() (begins bool) {
+	if begins = !m.open || m.line == m.perPage; begins {
+		m.page++
+		m.line = 0
+		m.open = true
+	}
+	m.line++
+	return begins
+}
+
+// blank puts a blank line on the page, unless it would head one.
+func (m *maker) blank() bool {
+	if !m.open || m.line == m.perPage {
+		return false
+	}
+	m.line++
+	return true
+}
+
+// feed ends the page in hand and gives the blank lines that fill it; a feed straight after another makes a page of nothing else.
+func (m *maker) feed() (blanks int, begins bool) {
+	if begins = !m.open; begins {
+		m.page++
+		m.line = 0
+	}
+	blanks = m.perPage - m.line
+	m.line = m.perPage
+	m.open = false
+	return blanks, begins
+}
+
+// notes gathers uses by character.
+type notes struct {
+	at   map[sorts.Note]int // position in the list, by note with At 0
+	list []Use
+}
+
+func (n *notes) add(note sorts.Note, page, line int) {
+	note.At = 0
+	i, ok := n.at[note]
+	if !ok {
+		if n.at == nil {
+			n.at = map[sorts.Note]int{}
+		}
+		i = len(n.list)
+		n.at[note] = i
+		n.list = append(n.list, Use{Character: note.Character, Rule: note.Rule, Page: page, Line: line})
+	}
+	n.list[i].Count++
+}

@@ -1,0 +1,166 @@
+package demand
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"iter"
+
+	"formewise/demand/page"
+	"formewise/demand/standing"
+	"formewise/demand/stick"
+	"formewise/texts/read"
+	"formewise/texts/sorts"
+)
+
+// A Setting is a manuscript set in lines and made up in pages: the work as it will stand.
+type Setting struct {
+	plan  Plan
+	stock Stock
+	cases *sorts.Cases
+	pages *page.Pages
+}
+
+// A TooNarrow is the error of a measure in which some sort does not go. Lengths in thousandths of a point.
+type TooNarrow struct {
+	Measure, Needs, Indent int
+	Sort                   string // its name; "" for a character with no sort
+	Place                  Place
+}
+
+func (e *TooNarrow) Error() string {
+	what := "a character with no sort"
+	if e.Sort != "" {
+		what = fmt.Sprintf("the sort %q", e.Sort)
+	}
+	indent := ""
+	if e.Indent > 0 {
+		indent = fmt.Sprintf("an indent of %spt, ", points(e.Indent))
+	}
+	return fmt.Sprintf("a measure of %spt is too narrow: with %s%s and a hyphen, page %d, line %d needs %spt",
+		points(e.Measure), indent, what, e.Place.Page, e.Place.Line, points(e.Needs))
+}
+
+// Advice is the way out.
+func (e *TooNarrow) Advice() string {
+	return "give a longer measure; twenty ems and more read well"
+}
+
+func points(mpt int) string {
+	if mpt%1000 == 0 {
+		return fmt.Sprint(mpt / 1000)
+	}
+	return fmt.Sprintf("%.1f", float64(mpt)/1000)
+}
+
+// Set sets a manuscript in the first font of the stock, with the spaces of the last. The error is a *TooNarrow, a plan's
+// refusal, or the context's.
+func Set(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Setting, error) {
+	if err := plan.check(); err != nil {
+		return nil, err
+	}
+	cases, err := stock.cases()
+	if err != nil {
+		return nil, err
+	}
+	s, err := stick.New(cases, 0, stock.spacing(), plan.Measure)
+	if err != nil {
+		return nil, err
+	}
+	pages, err := page.Compose(ctx, copy, s, plan.Lines)
+	var narrow *page.TooNarrow
+	if errors.As(err, &narrow) {
+		e := &TooNarrow{Measure: plan.Measure, Needs: narrow.Needs, Indent: narrow.Indent, Place: Place{narrow.Page + plan.FirstPage - 1, narrow.Line}}
+		if narrow.Sort != cases.Missing() {
+			e.Sort = cases.Sort(narrow.Sort).Name
+		}
+		return nil, e
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &Setting{plan: plan, stock: stock, cases: cases, pages: pages}, nil
+}
+
+// Pages is how many there are.
+func (s *Setting) Pages() int { return s.pages.Count() }
+
+// A Piece is a sort in a line.
+type Piece struct {
+	Font, Sort string
+	Text       string // what it prints
+	Space      bool
+	Missing    rune // not 0: no sort, but a place held for this character
+}
+
+// A Line is a line of the setting copy.
+type Line struct {
+	Page, Number int
+	Blank        bool // leads and furniture, no sorts
+	Measure      int  // thousandths of a point, as are the next two
+	Set          int  // the width of its pieces
+	Wants        int  // what is left for brass, copper and paper
+	Pieces       []Piece
+	Gaps         []int // the width of every word space
+	Broken       bool  // it ends in a divided word
+	Forced       bool  // divided where only the measure asks for it
+	Last         bool  // the last of its paragraph
+}
+
+// Lines gives the setting copy of some pages, in order, line by line; pages are numbered as the plan numbers them.
+func (s *Setting) Lines(from, to int) iter.Seq[Line] {
+	return func(yield func(Line) bool) {
+		setter := s.pages.NewSetter()
+		for p := from; p <= to; p++ {
+			for _, l := range setter.Page(p - s.plan.FirstPage + 1) {
+				if !yield(s.line(p, l)) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func (s *Setting) line(number int, l page.Line) Line {
+	out := Line{
+		Page: number, Number: l.Number, Blank: l.Blank, Measure: s.plan.Measure, Wants: l.Wants, Gaps: l.Gaps,
+		Broken: l.Broken, Forced: l.Forced, Last: l.Last, Pieces: make([]Piece, 0, len(l.Pieces)),
+	}
+	if !l.Blank {
+		out.Set = out.Measure - out.Wants
+	}
+	var missing []rune
+	for _, n := range l.Notes {
+		if n.Rule < 0 {
+			missing = append(missing, n.Character)
+		}
+	}
+	for _, id := range l.Pieces {
+		if id == s.cases.Missing() {
+			out.Pieces = append(out.Pieces, Piece{Font: s.cases.Font(0).Name, Missing: missing[0]})
+			missing = missing[1:]
+			continue
+		}
+		t := s.cases.Sort(id)
+		out.Pieces = append(out.Pieces, Piece{Font: s.cases.Font(s.cases.Owner(id)).Name, Sort: t.Name, Text: t.Text, Space: t.Space})
+	}
+	return out
+}
+
+// standingLines gives the lines of a page, from 1, as the schedule asks for them.
+func (s *Setting) standingLines() standing.Lines {
+	setter := s.pages.NewSetter()
+	return func(p int) []standing.Line {
+		set := setter.Page(p)
+		lines := make([]standing.Line, len(set))
+		for i, l := range set {
+			lines[i] = standing.Line{Number: l.Number, Text: !l.Blank, Pieces: make([]uint16, 0, len(l.Pieces))}
+			for _, id := range l.Pieces {
+				if id != s.cases.Missing() {
+					lines[i].Pieces = append(lines[i].Pieces, uint16(id))
+				}
+			}
+		}
+		return lines
+	}
+}

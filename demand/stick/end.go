@@ -1,0 +1,145 @@
+package stick
+
+import (
+	"math"
+
+	"formewise/texts/sorts"
+)
+
+const softHyphenLen = len("\u00ad")
+
+func (w *word) softStart() int { return w.mark.Soft() }
+
+// last sets what is left of the paragraph as its last line: with thick spaces if they go in, else as wide as will, and quadded out.
+func (j *job) last(indent quadding, k, room, gaps int) {
+	f := j.h.stick.fill
+	fl := filling{odd: noGapAt, g: gaps}
+	filled := false
+	if gaps == 0 {
+		fl.end, _ = f.quadOut(room)
+		fl.width, filled = fl.end.width, true
+	} else if thick := f.ordinary(gaps, room); thick >= 0 {
+		fl.low, fl.high = int16(thick), int16(thick)
+		set := gaps * f.gaps[thick].width
+		fl.end, filled = f.quadOut(room - set)
+		fl.width = set + fl.end.width
+	}
+	if !filled { // what thick spaces leave cannot be made up at the end: they take it up
+		if try, ok := f.fill(gaps, room); ok || fl.width == 0 {
+			fl = try
+		}
+	}
+	j.emit(indent, k+1, fl, room-fl.width, Line{Place: j.place, Kind: j.kind})
+	j.h.words = j.h.words[:0]
+	j.done = true
+}
+
+// ordinary is the mix of the ordinary word space: the one nearest to the thick. -1: it does not go in.
+func (f *filler) ordinary(gaps, room int) int {
+	best := 0
+	for i, m := range f.gaps {
+		if abs(3*m.width-f.em) < abs(3*f.gaps[best].width-f.em) {
+			best = i
+		}
+	}
+	if gaps*f.gaps[best].width > room {
+		return -1
+	}
+	return best
+}
+
+func abs(n int) int { return max(n, -n) }
+
+// end sets the line that ends at a place and gets ready for the next.
+func (j *job) end(indent quadding, e ending) {
+	h, s := j.h, j.h.stick
+	var fl filling
+	if e.gaps == 0 {
+		fl = filling{odd: noGapAt}
+		fl.end, _ = s.fill.quadOut(e.room)
+		fl.width = fl.end.width
+	} else {
+		if j.madeGaps != e.gaps || j.madeRoom != e.room {
+			j.fills(e)
+		}
+		fl = j.made
+	}
+	line := Line{Place: j.place, Kind: j.kind, Broken: e.at != whole, Forced: e.forced}
+	if e.at == whole {
+		w := h.words[e.word]
+		j.place = Place{Paragraph: j.place.Paragraph, At: w.Next}
+		j.emit(indent, e.word+1, fl, e.room-fl.width, line)
+		// The words beyond stay taken up.
+		rest := h.words[e.word+1:]
+		for i := range rest {
+			rest[i].sum -= w.sum
+			rest[i].gaps -= w.gaps
+		}
+		h.words = h.words[:copy(h.words, rest)]
+		j.first = false
+		return
+	}
+	// Both parts of a divided word are cut again by themselves, the second with the next line.
+	w := h.words[e.word]
+	h.Galley.Lift(w.mark)
+	s.cutter.Word(&h.Galley, j.text, w.begin, e.at, math.MaxInt)
+	hyphen, _ := s.cutter.Hyphen()
+	for _, id := range hyphen {
+		if id == s.cases.Missing() {
+			h.Galley.Notes = append(h.Galley.Notes, sorts.Note{At: len(h.Galley.IDs), Character: '-', Rule: -1})
+		}
+		h.Galley.IDs = append(h.Galley.IDs, id)
+	}
+	h.words[e.word].ids = len(h.Galley.IDs)
+	next := e.at
+	if next+softHyphenLen <= len(j.text) && string(j.text[next:next+softHyphenLen]) == "\u00ad" {
+		next += softHyphenLen
+	}
+	j.place = Place{Paragraph: j.place.Paragraph, At: next, Divisions: min(j.place.Divisions+1, thirdOnEnd)}
+	j.emit(indent, e.word+1, fl, e.room-fl.width, line)
+	h.words = h.words[:0]
+	j.next = next
+	j.first = false
+}
+
+// emit sets down a line's spaces and closes it after n words.
+func (j *job) emit(indent quadding, n int, fl filling, wants int, line Line) {
+	h, f := j.h, j.h.stick.fill
+	line.Wants = int32(wants)
+	if h.Arrange {
+		h.Settings = append(h.Settings, j.arrange(indent, n, fl))
+	}
+	h.Spaces = f.lay(h.Spaces, indent)
+	low, high, odd := fl.gaps()
+	for range low {
+		h.Spaces = f.gap(h.Spaces, fl.wide, fl.low)
+	}
+	for range high {
+		h.Spaces = f.gap(h.Spaces, fl.wide, fl.high)
+	}
+	if odd > 0 {
+		h.Spaces = f.gap(h.Spaces, fl.wide, fl.odd)
+	}
+	h.Spaces = f.lay(h.Spaces, fl.end)
+	// Words beyond the line may be taken up already: the line ends where its last word does.
+	line.IDs, line.Spaces, line.Notes = h.words[n-1].ids, len(h.Spaces), notesUpTo(h.Galley.Notes, h.words[n-1].ids)
+	h.Lines = append(h.Lines, line)
+}
+
+// gap sets down what one gap is made of.
+func (f *filler) gap(dst []sorts.ID, wide int, m int16) []sorts.ID {
+	for _, s := range f.quads {
+		for ; wide >= s.width; wide -= s.width {
+			dst = append(dst, s.id)
+		}
+	}
+	return append(dst, f.gaps[m].pieces...)
+}
+
+func notesUpTo(notes []sorts.Note, ids int) int {
+	n := len(notes)
+	for n > 0 && notes[n-1].At >= ids {
+		n--
+	}
+	return n
+}

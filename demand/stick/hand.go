@@ -1,0 +1,93 @@
+package stick
+
+import (
+	"formewise/texts/read"
+	"formewise/texts/sorts"
+)
+
+// A Hand is a compositor at work: the lines set so far, and the words taken up for the next. One hand is used by one
+// goroutine at a time.
+type Hand struct {
+	stick    *Stick
+	Galley   sorts.Galley // the printing sorts, line after line
+	Spaces   []sorts.ID   // the spaces and quads, line after line
+	Lines    []Line
+	Settings []Setting // line after line, how its spaces lie; only if Arrange is set
+	Arrange  bool
+
+	words []word
+}
+
+// A word taken up, with sums from the first word of the paragraph (or from where its setting began again).
+type word struct {
+	sorts.Word
+	begin int        // place in the text
+	mark  sorts.Mark // galley before it
+	ids   int        // galley after it
+	soft  int        // soft hyphens after it
+	sum   int        // widths up to and with it
+	gaps  int        // gaps up to and with the one after it
+}
+
+// NewHand takes up a stick.
+func (s *Stick) NewHand() *Hand { return &Hand{stick: s} }
+
+// Clear throws off all lines and keeps the room for the next.
+func (h *Hand) Clear() {
+	h.Galley.Clear()
+	h.Spaces, h.Lines, h.Settings, h.words = h.Spaces[:0], h.Lines[:0], h.Settings[:0], h.words[:0]
+}
+
+// Paragraph sets a paragraph from a place in it on, whole or as many lines as asked for (0 for all). It gives the place to
+// go on from, and whether the paragraph is done. The error is a *TooNarrow; the lines before it are there.
+func (h *Hand) Paragraph(p read.Paragraph, from Place, lines int) (next Place, done bool, err error) {
+	if p.Kind == read.Blank || p.Kind == read.Break {
+		h.Lines = append(h.Lines, h.here(Line{Place: from, Kind: p.Kind}))
+		if h.Arrange {
+			h.Settings = append(h.Settings, Setting{})
+		}
+		return from, true, nil
+	}
+	h.words = h.words[:0]
+	j := job{h: h, text: p.Text, kind: p.Kind, place: from}
+	j.next = from.At
+	if from.At == 0 {
+		j.first = true
+		j.next = h.stick.cutter.Skip(p.Text, 0)
+	}
+	for n := 0; (lines == 0 || n < lines) && !j.done; n++ {
+		if err := j.line(); err != nil {
+			return j.place, false, err
+		}
+	}
+	if n := len(h.words); n > 0 { // words taken up for a line that is not to be set now
+		h.Galley.Lift(h.words[0].mark)
+	}
+	h.words = h.words[:0]
+	return j.place, j.done, nil
+}
+
+// here closes a line at what has been set down so far.
+func (h *Hand) here(l Line) Line {
+	l.IDs, l.Spaces, l.Notes = len(h.Galley.IDs), len(h.Spaces), len(h.Galley.Notes)
+	return l
+}
+
+// take takes up the next word of the text.
+func (j *job) take() *word {
+	h := j.h
+	w := word{begin: j.next, mark: h.Galley.Mark()}
+	w.Word = h.stick.cutter.Word(&h.Galley, j.text, j.next, len(j.text), h.stick.measure)
+	w.ids, w.soft = len(h.Galley.IDs), len(h.Galley.Soft)
+	w.sum = w.Width
+	if n := len(h.words); n > 0 {
+		w.sum += h.words[n-1].sum
+		w.gaps = h.words[n-1].gaps
+	}
+	if w.Join == sorts.Gap || w.Join == sorts.NoBreak {
+		w.gaps++
+	}
+	j.next = w.Next
+	h.words = append(h.words, w)
+	return &h.words[len(h.words)-1]
+}

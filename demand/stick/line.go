@@ -1,0 +1,294 @@
+package stick
+
+import (
+	"math"
+
+	"formewise/texts/read"
+	"formewise/texts/sorts"
+)
+
+// A job is the setting of one paragraph.
+type job struct {
+	h     *Hand
+	text  []byte
+	kind  read.Kind
+	place Place // where the line in hand begins
+	next  int   // place in the text up to which words are taken up
+	first bool  // the line in hand is the paragraph's first
+	done  bool
+
+	made               filling // what fills made last, for so many gaps and so much room: most often that of the line
+	filled             bool
+	madeGaps, madeRoom int
+}
+
+// An ending is a place where the line in hand may end.
+type ending struct {
+	word   int // the last word of the line, or the one that is divided
+	at     int // place in the text where it is divided, -1 if it is not
+	room   int // what is left of the line
+	gaps   int
+	cost   float64
+	forced bool
+}
+
+const whole = -1
+
+// thirdOnEnd is how many divided lines may stand one after another before the next division is out.
+const thirdOnEnd = 2
+
+// divisionCost is what a divided word adds to the cost of a line.
+const divisionCost = 0.15
+
+// impossible is dearer than any line that can be set.
+const impossible = math.MaxFloat64
+
+// cost is how far the spaces of a line are from the thick, as a ratio.
+func (j *job) cost(room, gaps int) float64 {
+	thick3, mean3 := float64(gaps*j.h.stick.em), float64(3*room)
+	if room == 0 {
+		return impossible
+	}
+	if mean3 >= thick3 {
+		return mean3 / thick3
+	}
+	return thick3 / mean3
+}
+
+// line sets the next line.
+func (j *job) line() error {
+	h, s := j.h, j.h.stick
+	indent := j.indent()
+	measure := s.measure - indent.width
+	least := s.fill.least
+
+	// Words are taken up until one does not go in; endings are kept as they come. While spaces are wider than the thick,
+	// each ending is cheaper than the one before, so of those only the last is kept.
+	loose := ending{word: -1}
+	bare := ending{word: -1} // without a gap
+	var best ending
+	best.cost = impossible
+	over := 0
+	for k := 0; ; k++ {
+		if k == len(h.words) {
+			j.take()
+		}
+		w := &h.words[k]
+		room, gaps := measure-w.sum, j.gapsBefore(k)
+		if room < 0 || room < gaps*least || w.Join == sorts.More {
+			over = k
+			break
+		}
+		switch {
+		case w.Join == sorts.End:
+			j.last(indent, k, room, gaps)
+			return nil
+		case w.Join == sorts.NoBreak:
+		case gaps == 0:
+			bare = ending{word: k, at: whole, room: room}
+		case 3*room >= gaps*s.em:
+			loose = ending{word: k, at: whole, room: room, gaps: gaps}
+		default:
+			e := ending{word: k, at: whole, room: room, gaps: gaps}
+			j.weigh(&best, e)
+		}
+	}
+	if loose.word >= 0 {
+		j.weigh(&best, loose)
+	}
+	bare = j.divided(&best, bare, measure, max(loose.word+1, 0), over)
+	if best.cost == impossible || !j.fills(best) {
+		best = j.otherwise(best, bare, measure, over)
+	}
+	if best.word < 0 {
+		return j.tooNarrow(indent, over)
+	}
+	j.end(indent, best)
+	return nil
+}
+
+// gapsBefore is how many gaps stand before word k of the line.
+func (j *job) gapsBefore(k int) int {
+	if k == 0 {
+		return 0
+	}
+	return j.h.words[k-1].gaps
+}
+
+// weigh keeps the cheaper of two endings, and the later of equals.
+func (j *job) weigh(best *ending, e ending) {
+	e.cost = j.cost(e.room, e.gaps)
+	if e.at != whole {
+		e.cost += divisionCost
+	}
+	if e.cost < best.cost || e.cost == best.cost && !best.isAfter(e) {
+		*best = e
+	}
+}
+
+// isAfter tells whether a line that ends there is longer than one that ends at o.
+func (e ending) isAfter(o ending) bool {
+	if e.word != o.word || e.at == whole || o.at == whole {
+		return e.word > o.word || e.word == o.word && e.at == whole && o.at != whole
+	}
+	return e.at > o.at
+}
+
+// fills tells whether the spaces at hand can fill the line that ends there.
+func (j *job) fills(e ending) bool {
+	if e.gaps == 0 {
+		_, ok := j.h.stick.fill.quadOut(e.room)
+		return ok
+	}
+	j.made, j.filled = j.h.stick.fill.fill(e.gaps, e.room)
+	j.madeGaps, j.madeRoom = e.gaps, e.room
+	return j.filled
+}
+
+// divided weighs the divisions of the words from first to last, which reach from the last loose ending to the word that does
+// not go in; earlier ones would be dearer. It gives the best ending without a gap.
+func (j *job) divided(best *ending, bare ending, measure, first, last int) ending {
+	if w := &j.h.words[last]; w.soft == j.softBefore(first) && w.Width <= j.h.stick.measure {
+		return bare // nothing here can be divided
+	}
+	for k := first; k <= last; k++ {
+		j.divisions(k, measure, func(e ending) {
+			switch {
+			case e.gaps == 0:
+				if bare.word < 0 {
+					bare = e
+				}
+			case e.room >= e.gaps*j.h.stick.fill.least:
+				j.weigh(best, e)
+			}
+		})
+	}
+	return bare
+}
+
+// divisions gives the places where word k may be divided, in order: at its soft hyphens, and, if it is too long for the
+// measure, wherever one sort ends and another begins.
+func (j *job) divisions(k, measure int, give func(ending)) {
+	h := j.h
+	w := &h.words[k]
+	room, gaps := measure-(w.sum-w.Width), j.gapsBefore(k)
+	if w.Width > h.stick.measure {
+		j.anywhere(k, room, gaps, give)
+		return
+	}
+	if j.place.Divisions >= thirdOnEnd {
+		return
+	}
+	for i := j.softBefore(k); i < w.soft; i++ {
+		at := h.Galley.Soft[i]
+		if at+softHyphenLen >= w.End {
+			continue
+		}
+		if left := room - j.widthTo(w.begin, at); left >= 0 {
+			give(ending{word: k, at: at, room: left, gaps: gaps})
+		}
+	}
+}
+
+func (j *job) softBefore(k int) int {
+	if k == 0 {
+		return j.h.words[0].softStart()
+	}
+	return j.h.words[k-1].soft
+}
+
+// anywhere gives the places between sorts of word k that go in with a hyphen.
+func (j *job) anywhere(k, room, gaps int, give func(ending)) {
+	h := j.h
+	w := &h.words[k]
+	_, hyphen := h.stick.cutter.Hyphen()
+	h.stick.cutter.Places(&h.Galley, j.text, w.begin, len(j.text), room-hyphen, func(at, width int) {
+		if at < w.End || w.Join == sorts.More {
+			give(ending{word: k, at: at, room: room - hyphen - width, gaps: gaps, forced: true})
+		}
+	})
+}
+
+// widthTo is the width of the first part of a word divided at a place, with its hyphen. The part is cut by itself: the
+// place may lie inside a ligature.
+func (j *job) widthTo(begin, at int) int {
+	g := &j.h.Galley
+	mark := g.Mark()
+	w := j.h.stick.cutter.Word(g, j.text, begin, at, math.MaxInt)
+	g.Lift(mark)
+	_, hyphen := j.h.stick.cutter.Hyphen()
+	return w.Width + hyphen
+}
+
+// otherwise finds an ending where the cheapest is none or cannot be filled: another that can be filled, a line without a
+// gap, and in the end a word divided where it may not be.
+func (j *job) otherwise(best, bare ending, measure, over int) ending {
+	s := j.h.stick
+	var all []ending
+	for k := 0; k <= over; k++ {
+		w := &j.h.words[k]
+		room, gaps := measure-w.sum, j.gapsBefore(k)
+		if k < over && w.Join != sorts.NoBreak && gaps > 0 {
+			all = append(all, ending{word: k, at: whole, room: room, gaps: gaps})
+		}
+		j.divisions(k, measure, func(e ending) {
+			if e.gaps > 0 && e.room >= e.gaps*s.fill.least {
+				all = append(all, e)
+			}
+		})
+	}
+	filled := ending{word: -1, cost: impossible}
+	for _, e := range all {
+		if j.fills(e) {
+			j.weigh(&filled, e)
+		}
+	}
+	switch {
+	case filled.cost < impossible:
+		return filled
+	case best.cost < impossible:
+		return best
+	case bare.word >= 0:
+		return bare
+	}
+	// Nothing goes but part of a word: of the last that has a place to be divided.
+	forced := ending{word: -1}
+	for k := over; k >= 0 && forced.word < 0; k-- {
+		w := &j.h.words[k]
+		room, gaps := measure-(w.sum-w.Width), j.gapsBefore(k)
+		j.anywhere(k, room, gaps, func(e ending) {
+			if e.room >= gaps*s.fill.least {
+				forced = e
+			}
+		})
+	}
+	return forced
+}
+
+func (j *job) indent() quadding {
+	switch {
+	case j.kind == read.Verse && !j.first:
+		return j.h.stick.indent[1]
+	case j.kind == read.Prose && j.first:
+		return j.h.stick.indent[0]
+	}
+	return quadding{}
+}
+
+// tooNarrow says what does not go in.
+func (j *job) tooNarrow(indent quadding, over int) error {
+	h, s := j.h, j.h.stick
+	w := &h.words[0]
+	e := &TooNarrow{Place: j.place, Sort: s.cases.Missing(), Indent: indent.width}
+	widest := 0
+	mark := h.Galley.Mark()
+	h.stick.cutter.Word(&h.Galley, j.text, w.begin, len(j.text), 0)
+	if ids := h.Galley.IDs[len(h.Galley.IDs)-1:]; len(ids) > 0 && ids[0] != s.cases.Missing() {
+		e.Sort = ids[0]
+		widest = s.cases.Sort(ids[0]).Width
+	}
+	h.Galley.Lift(mark)
+	_, hyphen := s.cutter.Hyphen()
+	e.Needs = indent.width + widest + hyphen
+	return e
+}

@@ -1,0 +1,68 @@
+package inventory
+
+import (
+	"math/big"
+	"strconv"
+	"strings"
+)
+
+const million = 1_000_000
+
+// ParseSet reads a set width in ems of the body, a decimal (0.4444, .5) or a fraction
+// (1/3), and gives it in millionths of an em, half a millionth rounded up. It must
+// be more than 0 and at most 100 ems.
+func ParseSet(text string) (int, error) {
+	const allowed = "a set width is a decimal or a fraction of an em, like 0.4444 or 1/3"
+	ems, ok := new(big.Rat), false
+	// The bound on the length keeps the arithmetic short; no width needs as much.
+	if len(text) <= 40 {
+		if above, below, fraction := strings.Cut(text, "/"); fraction {
+			ok = digits(above) && digits(below) && strings.Trim(below, "0") != ""
+		} else {
+			whole, part, point := strings.Cut(text, ".")
+			ok = digits(whole) && !point || digits(part) && (whole == "" || digits(whole))
+		}
+	}
+	if ok {
+		_, ok = ems.SetString(text)
+	}
+	if !ok {
+		hint := ""
+		if strings.Contains(text, ",") {
+			hint = "write the decimal point as a point, not as a comma"
+		}
+		return 0, refuse(hint, "set %q: %s", shorten(text), allowed)
+	}
+	if ems.Cmp(big.NewRat(MaxSet, million)) > 0 {
+		return 0, refuse("", "set %q: at most %d ems can be", text, MaxSet/million)
+	}
+	// floor(x + 1/2) with x = ems * 1,000,000, over twice the denominator.
+	twice := new(big.Int).Mul(ems.Num(), big.NewInt(2*million))
+	twice.Add(twice, ems.Denom())
+	set := int(twice.Div(twice, new(big.Int).Mul(ems.Denom(), big.NewInt(2))).Int64())
+	if set == 0 {
+		return 0, refuse("", "set %q: it must be more than 0, a millionth of an em at least", text)
+	}
+	return set, nil
+}
+
+// ParseCount reads a number of pieces in decimal digits, from 0 to MaxCount.
+func ParseCount(text string) (int, error) {
+	if !digits(text) {
+		hint := ""
+		if strings.ContainsAny(text, ",. ") {
+			hint = "write it without points, commas or spaces between the digits"
+		}
+		return 0, refuse(hint, "count %q: a count is a whole number of pieces, 0 or more", shorten(text))
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n > MaxCount {
+		return 0, refuse("", "count %q: at most 1,000,000,000 can be", shorten(text))
+	}
+	return n, nil
+}
+
+// digits tells whether text is one decimal digit or more, and nothing else.
+func digits(text string) bool {
+	return text != "" && strings.Trim(text, "0123456789") == ""
+}

@@ -11,7 +11,7 @@
 //
 //	sort      text  kind      set (em)         entry  sort   kind     change  basis
 //	e         e     lower     0.444            1      e      opening    1800  counted
-//	fi        ﬁ     ligature  0.5              2      fi     opening     120  counted
+//	fi        fi    ligature  0.5              2      fi     opening     120  counted
 //	thick           space     0.333333         3      thick  opening    1500  counted
 //
 // and "how many e are on hand?" is answered by adding up its entries: 1,800. When

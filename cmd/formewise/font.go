@@ -82,20 +82,8 @@ func shareCell(f inventory.Font, pieces int) string {
 	return fmt.Sprintf("%d.%02d%%", share/100, share%100)
 }
 
-// spacesFrom is the name of the font that the spaces for f come from, in quotes, or
-// what stands in the way in a word or two; all is the fonts of the shop.
-func spacesFrom(all []inventory.Font, f inventory.Font) string {
-	name := spacesFont(all, f)
-	switch {
-	case name == nil:
-		return "none"
-	case *name == f.Name:
-		return "its own"
-	}
-	return *name
-}
-
-// spacesFont is the name of that font, nil where there is none or not one alone.
+// spacesFont is the name of the font that the spaces for f come from, f itself
+// perhaps; nil where there is none, or more than one. all is the fonts of the shop.
 func spacesFont(all []inventory.Font, f inventory.Font) *string {
 	from, err := inventory.SpacingIn(all, f)
 	if err != nil {

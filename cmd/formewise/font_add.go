@@ -139,8 +139,8 @@ func (c *counter) fontAdded(ctx context.Context, shop *inventory.Shop, f invento
 	_, err = inventory.SpacingIn(all, f)
 	switch {
 	case err == nil:
-		if from := spacesFrom(all, f); from != "its own" {
-			done += fmt.Sprintf(" Its spaces come from %q.", from)
+		if from := spacesFont(all, f); *from != f.Name {
+			done += fmt.Sprintf(" Its spaces come from %q.", *from)
 		}
 		return sayDone(done, c.nextCheck(f, ""))
 	case errors.As(err, &refusal):

@@ -28,16 +28,16 @@ func newFontEdit(c *counter) *cobra.Command {
 		Short: "add a sort to a font, put one right, or retire it",
 		Example: `
 formewise font edit "Ferry Roman 12" --add þ --text þ --set 0.5 --count 30
-formewise font edit "Ferry Roman 12" --add hair --kind space --set 1/12 --count 200
+formewise font edit "Heron Roman 10" --add hair --kind space --set 1/12
 formewise font edit "Ferry Roman 12" --correct ffi --set 0.8056
-formewise font edit "Ferry Roman 12" --correct o-e --name œ --text œ --kind ligature
+formewise font edit "Ferry Roman 12" --correct ae --name æ --text æ
 formewise font edit "Ferry Roman 12" --retire ffi`,
 		Long: `
---add enters a sort with its opening count. The name of a retired sort takes that
-one back, with the pieces that it still has in the ledger.
+--add enters a sort with its opening count. The name of a retired sort takes
+that one back, with the pieces that it still has in the ledger.
 --correct puts right what is known of a sort; counts are the ledger's affair.
---retire takes a sort out of use: it is neither set nor reported any longer, and
-its pieces stay in the ledger.`,
+--retire takes a sort out of use: it is neither set nor reported any longer,
+and its pieces stay in the ledger.`,
 		Args: takes("NAME"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.editFont(cmd, args[0], flags)

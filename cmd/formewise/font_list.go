@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -30,13 +31,13 @@ its spaces come from: its own, the one spacing font of its body, or none.`,
 	return cmd
 }
 
-func (c *counter) listFonts(ctx context.Context, json bool) error {
+func (c *counter) listFonts(ctx context.Context, forScripts bool) error {
 	fonts, err := c.readFonts(ctx)
 	if err != nil {
 		return err
 	}
 	list := fontTable
-	if json {
+	if forScripts {
 		list = fontsJSON
 	}
 	text, err := list(fonts)
@@ -66,9 +67,16 @@ func fontTable(fonts []inventory.Font) (string, error) {
 	}
 	var rows [][]string
 	for _, f := range fonts {
-		from := spacesFrom(fonts, f)
-		if f.Spacing {
+		var from string
+		switch name := spacesFont(fonts, f); {
+		case f.Spacing:
 			from = "a spacing font"
+		case name == nil:
+			from = "none"
+		case *name == f.Name:
+			from = "its own"
+		default:
+			from = fmt.Sprintf("%q", *name)
 		}
 		rows = append(rows, []string{f.Name, body(f.Body), report.Number(len(f.Sorts)), report.Number(f.Pieces()), from})
 	}

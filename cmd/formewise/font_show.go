@@ -33,7 +33,7 @@ pieces of the font.`,
 	return cmd
 }
 
-func (c *counter) showFont(ctx context.Context, name string, json bool) error {
+func (c *counter) showFont(ctx context.Context, name string, forScripts bool) error {
 	path, err := c.shopPath()
 	if err != nil {
 		return err
@@ -52,7 +52,7 @@ func (c *counter) showFont(ctx context.Context, name string, json bool) error {
 		return err
 	}
 	show := fontSheet
-	if json {
+	if forScripts {
 		show = fontJSON
 	}
 	text, err := show(all, f)
@@ -80,15 +80,16 @@ func fontSheet(all []inventory.Font, f inventory.Font) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	spaces := "spaces from " + fmt.Sprintf("%q", spacesFrom(all, f))
-	switch spacesFrom(all, f) {
-	case "its own":
-		spaces = "spaces of its own"
-	case "none":
-		spaces = "no spaces to set it with"
-	}
-	if f.Spacing {
+	var spaces string
+	switch from := spacesFont(all, f); {
+	case f.Spacing:
 		spaces = "a spacing font"
+	case from == nil:
+		spaces = "spaces from none"
+	case *from == f.Name:
+		spaces = "spaces of its own"
+	default:
+		spaces = fmt.Sprintf("spaces from %q", *from)
 	}
 	head := fmt.Sprintf("%s: body %s, %s, %s, %s", f.Name, body(f.Body),
 		report.Count(len(f.Sorts), "sort", "sorts"), report.Count(f.Pieces(), "piece", "pieces"), spaces)

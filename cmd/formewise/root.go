@@ -44,7 +44,8 @@ Formewise reads a manuscript, and the stock of a printer who sets it by hand,
 and tells whether the type carries the work, where it runs out, and how much
 of the work can stand at once.`,
 	},
-		// The commands, in the order in which help lists them.
+		// The commands, in the order of the walk (help sorts them).
+		newDemo(c),
 		newFont(c),
 		newCheck(c), newLines(c),
 		help,

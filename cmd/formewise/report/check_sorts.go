@@ -30,12 +30,17 @@ func (c Check) shortSorts() (string, error) {
 	for i := range rows {
 		at := "-"
 		if list[i].RunsOut != nil {
-			at = fmt.Sprintf("forme %d, p. %d, l. %d", list[i].RunsOut.Forme, list[i].RunsOut.Page, list[i].RunsOut.Line)
+			at = fmt.Sprintf("f. %d, p. %d, l. %d", list[i].RunsOut.Forme, list[i].RunsOut.Page, list[i].RunsOut.Line)
 		}
 		rows[i] = append(rows[i], Number(list[i].Short), at)
 	}
 	text, err := Table(append(c.columns(), Numbers("short"), Words("runs out")), rows)
-	return head + "\n" + text + more, err
+	return head + "\n" + text + more + Wrap(columnsKey, width), err
+}
+
+// short tells whether any sort is short.
+func (c Check) short() bool {
+	return slices.ContainsFunc(c.Answer.Sorts, func(s demand.SortDemand) bool { return s.Short > 0 })
 }
 
 // pooled tells whether only spaces are short, and the pool makes up for them.
@@ -77,14 +82,20 @@ func (c Check) holding() (string, error) {
 		}
 		rows[i] = append(rows[i], used)
 	}
-	text, err := Table(append(c.columns(), Numbers("of it in use")), rows)
+	text, err := Table(append(c.columns(), Numbers("used")), rows)
+	if !c.short() {
+		more += Wrap(columnsKey, width)
+	}
 	return head + "\n" + text + more, err
 }
 
-// columns are what a printer reads of a sort: how many in a thousand of this text, to the page, to the forme, at once; and what
-// there is, less what stands in other works and the allowance.
+// columnsKey explains the columns of the tables of sorts, under the first of them.
+const columnsKey = "Of each sort: pieces in 1,000 of this text, most to a page, mean to a forme, most in use at once; " +
+	"in the case, and of those usable, the allowance being kept back."
+
+// columns are what a printer reads of a sort.
 func (c Check) columns() []Column {
-	list := []Column{Words("sort"), Numbers("in 1,000"), Numbers("a page"), Numbers("a forme"), Numbers("at once"), Numbers("in case"), Numbers("to count on")}
+	list := []Column{Words("sort"), Numbers("/1000"), Numbers("page"), Numbers("forme"), Numbers("in use"), Numbers("case"), Numbers("usable")}
 	if c.fonts() > 1 {
 		return append([]Column{Words("font")}, list...)
 	}

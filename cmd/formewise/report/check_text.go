@@ -21,10 +21,15 @@ const width = 80
 
 // Text is the answer as it is read on a screen: the verdict first, then what runs short, then the rest.
 func (c Check) Text() (string, error) {
+	return c.say(c.shortSorts, c.missing, c.ways, c.canStand, c.sections, c.holding, c.madeUp, c.restsOn)
+}
+
+// say puts parts under the verdict, with an empty line between; a part that has nothing to say is left out.
+func (c Check) say(parts ...func() (string, error)) (string, error) {
 	var b strings.Builder
 	b.WriteString(c.verdict())
 	b.WriteString("\n" + c.extent())
-	for _, part := range []func() (string, error){c.shortSorts, c.missing, c.ways, c.canStand, c.sections, c.holding, c.madeUp} {
+	for _, part := range parts {
 		text, err := part()
 		if err != nil {
 			return "", err
@@ -33,9 +38,11 @@ func (c Check) Text() (string, error) {
 			b.WriteString("\n" + text)
 		}
 	}
-	b.WriteString("\n" + c.restsOn())
 	return b.String(), nil
 }
+
+// Brief is the answer in a few lines: the verdict, what runs short and the ways out.
+func (c Check) Brief() (string, error) { return c.say(c.shortSorts, c.missing, c.ways, c.sections) }
 
 // verdict is the answer in a sentence or two.
 func (c Check) verdict() string {
@@ -54,7 +61,7 @@ func (c Check) verdict() string {
 	case demand.Distribute:
 		text = fmt.Sprintf("Yes. The work makes %s. The type carries it %s; not all of it can stand at once, so distribute as the schedule says.", work, c.schedule())
 		if runs != "" { // the pool of spaces makes up for it
-			text += " " + capital(runs) + "; other spaces make it up."
+			text += " Of the spaces, " + runs + ": others make it up."
 		}
 	case demand.InSections:
 		text = fmt.Sprintf("Not straight through. The work makes %s, and set %s the type gives out: %s. It can be set in %s.",
@@ -63,7 +70,7 @@ func (c Check) verdict() string {
 		text = fmt.Sprintf("No. The work makes %s, and the type does not carry even each page by itself: %s.", work, orPool(runs))
 	}
 	if n := len(a.Missing); n > 0 {
-		text += fmt.Sprintf(" The font lacks %s that the copy asks for.", Count(n, "character", "characters"))
+		text = fmt.Sprintf("No: %s of the copy %s no sort in the font. For the rest: %s", Count(n, "character", "characters"), plural(Number(n), "has", "have"), text)
 	}
 	return Wrap(Clean(text), width)
 }
@@ -137,6 +144,8 @@ func scheduleWords(s standing.Schedule) string {
 		return text + " with all formes left standing"
 	case s.Standing > 0:
 		text += fmt.Sprintf(" with %s left standing", Count(s.Standing, "forme", "formes"))
+	default:
+		text += " with no finished forme left standing"
 	}
 	if s.SheetRelease {
 		text += ", the formes of a sheet released together"
@@ -262,7 +271,7 @@ func times(n int) string {
 }
 
 // restsOn says how far the answer can be trusted.
-func (c Check) restsOn() string {
+func (c Check) restsOn() (string, error) {
 	a := c.Answer
 	kept := "kept back of every sort: " + c.Allowance
 	if a.Plan.Allowance.OfPage {
@@ -284,5 +293,5 @@ func (c Check) restsOn() string {
 	if n := len(a.Forced); n > 0 {
 		text += fmt.Sprintf(" %s longer than the measure had to be divided where it would, first on page %d, line %d.", Count(n, "word", "words"), a.Forced[0].Page, a.Forced[0].Line)
 	}
-	return Wrap(text, width)
+	return Wrap(text, width), nil
 }

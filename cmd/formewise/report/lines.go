@@ -74,8 +74,9 @@ var spaceMarks = map[string]string{
 
 // SettingKey explains the marks, once, at the head of the copy.
 const SettingKey = `A space is a thick. In braces: {4} middle, {5} thin, {6} six to the em, {h} hair,
-{n} en quad, {m} em quad, {2m} {3m} larger quads; {4+5} both together. The figure
-at the end is what the line still wants, in points, for brass, copper or paper.
+{n} en quad, {m} em quad, {2m} {3m} larger quads; {4+5} both together, {2x3m} two
+alike. The figure at the end is what the line still wants, in points, for brass,
+copper or paper.
 `
 
 // SettingCopy writes the setting copy for the stick.
@@ -118,19 +119,36 @@ func SettingLine(l demand.Line) string {
 			i++
 			continue
 		}
-		var marks []string
-		for ; i < len(l.Pieces) && l.Pieces[i].Space; i++ {
-			marks = append(marks, spaceMarks[l.Pieces[i].Sort])
+		from := i
+		for i < len(l.Pieces) && l.Pieces[i].Space {
+			i++
 		}
-		if len(marks) == 1 && marks[0] == "3" {
-			b.WriteString(" ")
-		} else {
-			b.WriteString("{" + strings.Join(marks, "+") + "}")
-		}
+		b.WriteString(gapMarks(l.Pieces[from:i]))
 	}
 	wants := ""
 	if l.Wants > 0 {
 		wants = "  " + Decimal((l.Wants+50)/100, 1)
 	}
 	return Clean(fmt.Sprintf("%3d  %s%s", l.Number, b.String(), wants))
+}
+
+// gapMarks names the pieces of one gap, those of a kind together: {4+5}, {5+4x3m}.
+func gapMarks(pieces []demand.Piece) string {
+	var marks []string
+	for i := 0; i < len(pieces); {
+		n := 1
+		for i+n < len(pieces) && pieces[i+n].Sort == pieces[i].Sort {
+			n++
+		}
+		mark := spaceMarks[pieces[i].Sort]
+		if n > 1 {
+			mark = fmt.Sprintf("%dx%s", n, mark)
+		}
+		marks = append(marks, mark)
+		i += n
+	}
+	if len(marks) == 1 && marks[0] == "3" {
+		return " "
+	}
+	return "{" + strings.Join(marks, "+") + "}"
 }

@@ -36,6 +36,9 @@ func (c Check) ways() (string, error) {
 	for _, way := range list {
 		b.WriteString(strings.ReplaceAll(strings.TrimSuffix("- "+Wrap(way, width-2), "\n"), "\n", "\n  ") + "\n")
 	}
+	if len(a.Wanting()) > 0 {
+		b.WriteString(Wrap(Caution, width))
+	}
 	return b.String(), nil
 }
 

@@ -47,7 +47,7 @@ of the work can stand at once.`,
 		// The commands, in the order of the walk (help sorts them).
 		newDemo(c),
 		newFont(c),
-		newCheck(c), newLines(c),
+		newCheck(c), newLines(c), newCastOff(c),
 		help,
 	)
 	root.SetIn(c.stdin)

@@ -137,6 +137,15 @@ func TestCastUp(t *testing.T) {
 	}
 }
 
+func TestQuires(t *testing.T) {
+	// 1,000 copies half-sheetwise are 500 sheets, and with 56 over the 22 quires of MacKellar 1893, p. 299.
+	for _, c := range []struct{ sheets, quires, left int }{{500, 20, 20}, {528, 22, 0}, {0, 0, 0}, {23, 0, 23}} {
+		if quires, left := Quires(c.sheets); quires != c.quires || left != c.left {
+			t.Errorf("%d sheets: %d quires %d sheets", c.sheets, quires, left)
+		}
+	}
+}
+
 func TestReams(t *testing.T) {
 	// 22 quires a forme, 34 formes: MacKellar 1893, p. 299.
 	for _, c := range []struct{ sheets, reams, quires, left int }{

@@ -31,8 +31,11 @@ func paper(copies, halfSheets int, byHalfSheets bool) *Paper {
 	return &Paper{ToUnit: copies, Sheets: halfSheets / 2 * copies}
 }
 
+// Quires parts sheets into whole quires of 24 and the sheets left.
+func Quires(sheets int) (quires, left int) { return sheets / sheetsToQuire, sheets % sheetsToQuire }
+
 // Reams parts sheets into whole reams of 480, whole quires of 24, and the sheets left.
 func Reams(sheets int) (reams, quires, left int) {
-	quires, left = sheets/sheetsToQuire, sheets%sheetsToQuire
+	quires, left = Quires(sheets)
 	return quires / quiresToReam, quires % quiresToReam, left
 }

@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"formewise/texts/house"
 	"formewise/texts/read"
 	"formewise/texts/sorts"
 )
@@ -26,8 +27,13 @@ func (j *job) arrange(indent quadding, n int, fl filling) Setting {
 	type place struct{ gap, wish, turn int }
 	var places []place
 	gaps := 0
+	fixed := j.fixed(n) > 0
+	ordinary := func(k int) bool {
+		w := &h.words[k]
+		return (w.Join == sorts.Gap || w.Join == sorts.NoBreak) && !(fixed && w.pause != house.NoPause)
+	}
 	for k := range n - 1 {
-		if join := h.words[k].Join; join == sorts.Gap || join == sorts.NoBreak {
+		if ordinary(k) {
 			places = append(places, place{gaps, j.wish(k), turn(gaps)})
 			gaps++
 		}
@@ -58,10 +64,14 @@ func (j *job) arrange(indent quadding, n int, fl filling) Setting {
 	for k := range n {
 		w := &h.words[k]
 		out.Pieces = append(out.Pieces, h.Galley.IDs[w.mark.IDs():w.ids]...)
-		if k < n-1 && (w.Join == sorts.Gap || w.Join == sorts.NoBreak) {
+		switch {
+		case k == n-1:
+		case ordinary(k):
 			out.Pieces = f.gap(out.Pieces, fl.wide, of[gaps])
 			out.Gaps = append(out.Gaps, fl.wide+f.gaps[of[gaps]].width)
 			gaps++
+		case w.pause != house.NoPause:
+			out.Pieces = f.lay(out.Pieces, h.stick.pauses[w.pause])
 		}
 	}
 	out.Pieces = f.lay(out.Pieces, fl.end)

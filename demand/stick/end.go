@@ -72,8 +72,7 @@ func (j *job) end(indent quadding, e ending) {
 		// The words beyond stay taken up.
 		rest := h.words[e.word+1:]
 		for i := range rest {
-			rest[i].sum -= w.sum
-			rest[i].gaps -= w.gaps
+			rest[i].less(w.sums)
 		}
 		h.words = h.words[:copy(h.words, rest)]
 		j.first = false
@@ -110,6 +109,11 @@ func (j *job) emit(indent quadding, n int, fl filling, wants int, line Line) {
 		h.Settings = append(h.Settings, j.arrange(indent, n, fl))
 	}
 	h.Spaces = f.lay(h.Spaces, indent)
+	if fixed := j.fixed(n); fixed > 0 {
+		for k := range n - 1 {
+			h.Spaces = f.lay(h.Spaces, h.stick.pauses[h.words[k].pause])
+		}
+	}
 	low, high, odd := fl.gaps()
 	for range low {
 		h.Spaces = f.gap(h.Spaces, fl.wide, fl.low)
@@ -142,4 +146,12 @@ func notesUpTo(notes []sorts.Note, ids int) int {
 		n--
 	}
 	return n
+}
+
+// fixed is how many gaps between the first n words have a width of their own.
+func (j *job) fixed(n int) int {
+	if n < 2 || j.h.words[n-2].gaps == 0 {
+		return 0
+	}
+	return j.h.words[n-2].pauses
 }

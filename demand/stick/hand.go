@@ -1,6 +1,7 @@
 package stick
 
 import (
+	"formewise/texts/house"
 	"formewise/texts/read"
 	"formewise/texts/sorts"
 )
@@ -15,18 +16,34 @@ type Hand struct {
 	Settings []Setting // line after line, how its spaces lie; only if Arrange is set
 	Arrange  bool
 
-	words []word
+	words  []word
+	places []int // where a word may be divided; scratch
 }
 
 // A word taken up, with sums from the first word of the paragraph (or from where its setting began again).
 type word struct {
 	sorts.Word
-	begin int        // place in the text
-	mark  sorts.Mark // galley before it
-	ids   int        // galley after it
-	soft  int        // soft hyphens after it
-	sum   int        // widths up to and with it
-	gaps  int        // gaps up to and with the one after it
+	begin int         // place in the text
+	mark  sorts.Mark  // galley before it
+	ids   int         // galley after it
+	soft  int         // soft hyphens after it
+	pause house.Pause // what its end asks of the gap after it, in old spacing
+	sums
+}
+
+// sums are counted from the first word of the line up to and with a word and the gap after it.
+type sums struct {
+	width  int // of the words
+	gaps   int // ordinary gaps
+	pauses int // gaps of a width of their own, in old spacing
+	fixed  int // their widths
+}
+
+func (s *sums) less(o sums) {
+	s.width -= o.width
+	s.gaps -= o.gaps
+	s.pauses -= o.pauses
+	s.fixed -= o.fixed
 }
 
 // NewHand takes up a stick.
@@ -79,13 +96,20 @@ func (j *job) take() *word {
 	w := word{begin: j.next, mark: h.Galley.Mark()}
 	w.Word = h.stick.cutter.Word(&h.Galley, j.text, j.next, len(j.text), h.stick.measure)
 	w.ids, w.soft = len(h.Galley.IDs), len(h.Galley.Soft)
-	w.sum = w.Width
 	if n := len(h.words); n > 0 {
-		w.sum += h.words[n-1].sum
-		w.gaps = h.words[n-1].gaps
+		w.sums = h.words[n-1].sums
 	}
+	w.width += w.Width
 	if w.Join == sorts.Gap || w.Join == sorts.NoBreak {
-		w.gaps++
+		if h.stick.old {
+			w.pause = house.PauseAfter(j.text, w.End, w.Next)
+		}
+		if w.pause == house.NoPause {
+			w.gaps++
+		} else {
+			w.pauses++
+			w.fixed += h.stick.pauses[w.pause].width
+		}
 	}
 	j.next = w.Next
 	h.words = append(h.words, w)

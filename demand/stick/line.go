@@ -2,6 +2,8 @@ package stick
 
 import (
 	"math"
+	"unicode"
+	"unicode/utf8"
 
 	"formewise/texts/read"
 	"formewise/texts/sorts"
@@ -74,7 +76,7 @@ func (j *job) line() error {
 			j.take()
 		}
 		w := &h.words[k]
-		room, gaps := measure-w.sum, j.gapsBefore(k)
+		room, gaps := j.room(k, measure)
 		if room < 0 || room < gaps*least || w.Join == sorts.More {
 			over = k
 			break
@@ -107,12 +109,20 @@ func (j *job) line() error {
 	return nil
 }
 
-// gapsBefore is how many gaps stand before word k of the line.
-func (j *job) gapsBefore(k int) int {
+// room is what words 0 to k of the line leave of the measure for the gaps between them, and how many gaps that is.
+func (j *job) room(k, measure int) (room, gaps int) {
+	room = measure - j.h.words[k].width
 	if k == 0 {
-		return 0
+		return room, 0
 	}
-	return j.h.words[k-1].gaps
+	before := &j.h.words[k-1]
+	if before.pauses == 0 {
+		return room, before.gaps
+	}
+	if before.gaps == 0 {
+		return room, before.pauses
+	}
+	return room - before.fixed, before.gaps
 }
 
 // weigh keeps the cheaper of two endings, and the later of equals.
@@ -148,7 +158,11 @@ func (j *job) fills(e ending) bool {
 // divided weighs the divisions of the words from first to last, which reach from the last loose ending to the word that does
 // not go in; earlier ones would be dearer. It gives the best ending without a gap.
 func (j *job) divided(best *ending, bare ending, measure, first, last int) ending {
-	if w := &j.h.words[last]; w.soft == j.softBefore(first) && w.Width <= j.h.stick.measure {
+	switch w := &j.h.words[last]; {
+	case w.Width > j.h.stick.measure:
+	case best.cost < 1+divisionCost:
+		return bare // no divided line costs less than that
+	case w.soft == j.softBefore(first) && j.h.stick.divider == nil:
 		return bare // nothing here can be divided
 	}
 	for k := first; k <= last; k++ {
@@ -171,7 +185,8 @@ func (j *job) divided(best *ending, bare ending, measure, first, last int) endin
 func (j *job) divisions(k, measure int, give func(ending)) {
 	h := j.h
 	w := &h.words[k]
-	room, gaps := measure-(w.sum-w.Width), j.gapsBefore(k)
+	room, gaps := j.room(k, measure)
+	room += w.Width
 	if w.Width > h.stick.measure {
 		j.anywhere(k, room, gaps, give)
 		return
@@ -179,15 +194,61 @@ func (j *job) divisions(k, measure int, give func(ending)) {
 	if j.place.Divisions >= thirdOnEnd {
 		return
 	}
-	for i := j.softBefore(k); i < w.soft; i++ {
-		at := h.Galley.Soft[i]
-		if at+softHyphenLen >= w.End {
-			continue
+	if from := j.softBefore(k); from < w.soft {
+		for _, at := range h.Galley.Soft[from:w.soft] {
+			if at+softHyphenLen >= w.End {
+				continue
+			}
+			if left := room - j.widthTo(w.begin, at); left >= 0 {
+				give(ending{word: k, at: at, room: left, gaps: gaps})
+			}
 		}
-		if left := room - j.widthTo(w.begin, at); left >= 0 {
-			give(ending{word: k, at: at, room: left, gaps: gaps})
+		return
+	}
+	if h.stick.divider == nil {
+		return
+	}
+	for _, at := range j.places(w) {
+		left := room - j.widthTo(w.begin, at)
+		if left < gaps*h.stick.fill.least {
+			return
+		}
+		give(ending{word: k, at: at, room: left, gaps: gaps})
+	}
+}
+
+// farthest is how far back the beginning of a word is looked for whose first part stands on the line before.
+const farthest = 64
+
+// places lists where the patterns let a word be divided. Parts of a word with hyphens of its own are left whole, as good
+// practice has it; of a word divided before, the whole is looked at, and only the places in what is left of it count.
+func (j *job) places(w *word) []int {
+	begin, end := w.begin, w.End
+	if hyphened(j.text, begin, end) {
+		return nil
+	}
+	for begin > 0 && w.begin-begin < farthest {
+		r, n := utf8.DecodeLastRune(j.text[:begin])
+		if !unicode.IsLetter(r) {
+			break
+		}
+		begin -= n
+	}
+	h := j.h
+	h.places = h.stick.divider.Places(j.text[begin:end], h.places[:0])
+	list := h.places[:0]
+	for _, at := range h.places {
+		if at += begin; at > w.begin {
+			list = append(list, at)
 		}
 	}
+	return list
+}
+
+// hyphened tells whether a word stands beside a hyphen of the copy's own. A dash of two hyphens is none.
+func hyphened(text []byte, begin, end int) bool {
+	return end-begin > 1 && text[end-1] == '-' && text[end-2] != '-' ||
+		begin > 1 && text[begin-1] == '-' && text[begin-2] != '-'
 }
 
 func (j *job) softBefore(k int) int {
@@ -227,7 +288,7 @@ func (j *job) otherwise(best, bare ending, measure, over int) ending {
 	var all []ending
 	for k := 0; k <= over; k++ {
 		w := &j.h.words[k]
-		room, gaps := measure-w.sum, j.gapsBefore(k)
+		room, gaps := j.room(k, measure)
 		if k < over && w.Join != sorts.NoBreak && gaps > 0 {
 			all = append(all, ending{word: k, at: whole, room: room, gaps: gaps})
 		}
@@ -254,8 +315,8 @@ func (j *job) otherwise(best, bare ending, measure, over int) ending {
 	// Nothing goes but part of a word: of the last that has a place to be divided.
 	forced := ending{word: -1}
 	for k := over; k >= 0 && forced.word < 0; k-- {
-		w := &j.h.words[k]
-		room, gaps := measure-(w.sum-w.Width), j.gapsBefore(k)
+		room, gaps := j.room(k, measure)
+		room += j.h.words[k].Width
 		j.anywhere(k, room, gaps, func(e ending) {
 			if e.room >= gaps*s.fill.least {
 				forced = e

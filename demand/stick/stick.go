@@ -18,6 +18,7 @@ package stick
 import (
 	"fmt"
 
+	"formewise/texts/house"
 	"formewise/texts/read"
 	"formewise/texts/sorts"
 )
@@ -30,11 +31,29 @@ type Stick struct {
 	measure int
 	em      int
 	indent  [2]quadding // of a paragraph's first line; of the turned-over part of a line of verse
+	divider Divider     // nil: words are divided only at soft hyphens
+	old     bool        // old spacing:
+	pauses  [3]quadding // and what stands after a clause or sentence then
 }
+
+// A Divider tells where a word may be divided: it appends byte offsets into the word, ascending, to dst.
+type Divider interface {
+	Places(word []byte, dst []int) []int
+}
+
+// An Option sets the stick otherwise than by default.
+type Option func(*Stick)
+
+// Dividing lets words be divided where d says.
+func Dividing(d Divider) Option { return func(s *Stick) { s.divider = d } }
+
+// OldSpacing sets an em after a sentence and an en after a colon or semicolon, whatever the other spaces of the line; see
+// house.PauseAfter. Only where a line has no other gap do these share what is left, as ordinary ones.
+func OldSpacing() Option { return func(s *Stick) { s.old = true } }
 
 // New sets a stick: text and spaces are numbers of fonts among the cases, the measure is in thousandths of a point. The
 // em is that of the text font's body.
-func New(cases *sorts.Cases, text, spaces, measure int) (*Stick, error) {
+func New(cases *sorts.Cases, text, spaces, measure int, options ...Option) (*Stick, error) {
 	cutter, err := sorts.NewCutter(cases, text)
 	if err != nil {
 		return nil, err
@@ -47,6 +66,11 @@ func New(cases *sorts.Cases, text, spaces, measure int) (*Stick, error) {
 	s := &Stick{cases: cases, cutter: cutter, fill: f, measure: measure, em: em}
 	s.indent[0], _ = f.quadOut(em)
 	s.indent[1], _ = f.quadOut(2 * em)
+	s.pauses[house.Clause], _ = f.quadOut(em / 2)
+	s.pauses[house.Sentence], _ = f.quadOut(em)
+	for _, set := range options {
+		set(s)
+	}
 	return s, nil
 }
 

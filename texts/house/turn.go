@@ -9,6 +9,7 @@
 package house
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -20,7 +21,7 @@ import (
 //   - A straight quote opens where a word begins and closes elsewhere. A single one is an apostrophe inside a word, before
 //     a figure ('88), and at the head of the few words that begin with one ('tis).
 //   - Two hyphens are an em dash, between figures an en dash; three are an em dash; four or more as many em dashes as
-//     there are pairs.
+//     there are pairs, given one by one.
 //
 // Three points are not turned here: whether they are one sort or three is for the font to say (see sorts.Cutter).
 func Turn(text []byte, i int) (string, int) {
@@ -64,55 +65,57 @@ func opens(text []byte, i int) bool {
 			end++
 		}
 		after, _ := utf8.DecodeRune(text[end:])
-		return unicode.IsLetter(after) || unicode.IsDigit(after)
+		return unicode.IsLetter(after) || unicode.IsDigit(after) || unicode.Is(unicode.Ps, after) || unicode.Is(unicode.Pi, after)
 	}
 	return false
 }
 
-// The words that begin with an apostrophe. Common practice, no source; a house that writes others sets the apostrophe itself.
-var apostrophes = []string{"tis", "twas", "twere", "twill", "twould", "twixt", "em", "gainst", "neath", "cause", "bout", "round", "til", "till", "pon", "tween", "n", "un", "ere"}
+// The words that begin with an apostrophe, whatever follows. Common practice, no source; a house that writes others sets
+// the apostrophe itself.
+var always = []string{"tis", "tisn", "twas", "twasn", "twere", "tweren", "twill", "twould", "twouldn", "em", "n"}
+
+// Those that are words of their own too, as 'round and 'till in a quotation, count only where no quote closes them.
+var unclosed = []string{"twixt", "gainst", "neath", "cause", "bout", "round", "til", "till", "pon", "tween", "un", "ere"}
 
 // elided tells whether the quote at i heads a word that has lost its beginning.
 func elided(text []byte, i int) bool {
 	rest := text[i+1:]
-	if len(rest) > 0 && '0' <= rest[0] && rest[0] <= '9' {
+	if len(rest) > 0 && isFigure(rest[0]) {
 		return true
 	}
 	n := 0
 	for n < len(rest) && n < reach && ('a' <= rest[n]|0x20 && rest[n]|0x20 <= 'z') {
 		n++
 	}
-	if n == 0 {
+	if n == 0 || letterAt(rest, n) {
 		return false
 	}
 	word := strings.ToLower(string(rest[:n]))
-	for _, w := range apostrophes {
-		if w != word {
-			continue
-		}
-		// Some are words of their own too: 'round and 'till in a quotation. Those count only where no quote closes them.
-		return w == "tis" || w == "twas" || w == "em" || w == "twere" || w == "twill" || w == "twould" || !closes(rest[n:])
-	}
-	return false
+	return slices.Contains(always, word) || slices.Contains(unclosed, word) && !closes(rest[n:])
 }
 
-// closes tells whether a straight single quote ends a word soon, before the line does.
+// closes tells whether a straight single quote ends a word soon.
 func closes(rest []byte) bool {
-	for i := 0; i < len(rest) && i < 4*reach && rest[i] != '\n'; i++ {
-		if rest[i] == '\'' && (i+1 == len(rest) || !isLetter(rest[i+1])) {
+	inWord := true
+	for i := 0; i < len(rest) && i < 4*reach; i++ {
+		if rest[i] == '\'' && inWord && !letterAt(rest, i+1) {
 			return true
 		}
+		inWord = rest[i] > ' '
 	}
 	return false
 }
 
-func isLetter(b byte) bool { return b >= utf8.RuneSelf || 'a' <= b|0x20 && b|0x20 <= 'z' }
+func letterAt(text []byte, i int) bool {
+	r, _ := utf8.DecodeRune(text[i:])
+	return unicode.IsLetter(r)
+}
 
 func isFigure(b byte) bool { return '0' <= b && b <= '9' }
 
 func dash(text []byte, i int) (string, int) {
 	n := 1
-	for i+n < len(text) && n < 6 && text[i+n] == '-' {
+	for i+n < len(text) && n < 4 && text[i+n] == '-' {
 		n++
 	}
 	switch {
@@ -120,10 +123,8 @@ func dash(text []byte, i int) (string, int) {
 		return "", 0
 	case n == 2 && i > 0 && isFigure(text[i-1]) && i+2 < len(text) && isFigure(text[i+2]):
 		return "–", 2
-	case n <= 3:
-		return "—", n
-	case n == 5:
-		return "——", 5
+	case n == 3:
+		return "—", 3
 	}
-	return "——", 4 // longer rows go by fours, so that none is left over alone
+	return "—", 2 // a longer row goes on by pairs; an odd one goes with the last
 }

@@ -74,17 +74,23 @@ func NewCutter(cases *Cases, font int) (*Cutter, error) {
 			continue
 		}
 		if !c.enter(s.Text, []ID{cases.ID(font, n)}, -1) {
-			return nil, fmt.Errorf("font %q: its sorts' texts are too many and too long to be told apart", f.Name)
+			return nil, tooMany(f)
 		}
 	}
 	c.ellipsis = c.trie.get("…") != 0
-	c.makeUp()
+	if !c.makeUp() {
+		return nil, tooMany(f)
+	}
 	c.classify()
 	c.hyphen, c.hyphenWidth = []ID{c.missing}, c.missingWidth
 	if v := c.trie.get("-"); v != 0 {
 		c.hyphen, c.hyphenWidth = c.entries[v].ids, c.entries[v].width
 	}
 	return c, nil
+}
+
+func tooMany(f Font) error {
+	return fmt.Errorf("font %q: its sorts' texts are too many and too long to be told apart", f.Name)
 }
 
 func (c *Cutter) enter(text string, ids []ID, rule int) bool {
@@ -97,8 +103,8 @@ func (c *Cutter) enter(text string, ids []ID, rule int) bool {
 }
 
 // makeUp enters what the house may substitute for characters that the font has no sort for. All are worked out on the
-// font's own sorts before any is entered, so that none hides another's better way.
-func (c *Cutter) makeUp() {
+// font's own sorts before any is entered, so that none hides another's better way. It tells whether there was room.
+func (c *Cutter) makeUp() bool {
 	rules := house.Substitutes()
 	type found struct {
 		text string
@@ -115,13 +121,16 @@ func (c *Cutter) makeUp() {
 			list = append(list, found{text, ids, n})
 		}
 	}
-	// Four typewritten hyphens: the two-em dash if the font has one, else two dashes.
-	if ids, ok := c.spell("⸺", rules, 0); ok && c.trie.get("——") == 0 {
-		list = append(list, found{"——", ids, -1})
+	// Four typewritten hyphens are two dashes, and a font that has a two-em dash sets that for them.
+	if v := c.trie.get("⸺"); v != 0 {
+		list = append(list, found{"——", c.entries[v].ids, -1})
 	}
 	for _, f := range list {
-		c.enter(f.text, f.ids, f.rule) // for one character the first that goes stays
+		if !c.enter(f.text, f.ids, f.rule) { // for one character the first that goes stays
+			return false
+		}
 	}
+	return true
 }
 
 // spell cuts a text into the font's own sorts, making up what has none.
@@ -204,21 +213,21 @@ func (c *Cutter) Word(g *Galley, text []byte, p, end, limit int) Word {
 			width += int(d.width)
 		}
 		g.IDs = ids
-		if width > limit {
-			return Word{Width: width, End: p, Next: p, Join: More}
-		}
 		if p == end {
 			break
+		}
+		if n, _ := spaceAt(text, p); n > 0 {
+			return c.gapAfter(text, p, end, width)
+		}
+		if width > limit {
+			return Word{Width: width, End: p, Next: p, Join: More}
 		}
 		class := c.direct[text[p]].class
 		if class == plain {
 			continue
 		}
-		if n, _ := spaceAt(text, p); n > 0 {
-			return c.gapAfter(text, p, end, width)
-		}
 		if isSoftHyphen(text, p) {
-			if p > begin {
+			if p > begin && !isSoftHyphen(text, p+softHyphenLen) {
 				g.Soft = append(g.Soft, p)
 			}
 			p += softHyphenLen
@@ -257,7 +266,7 @@ func (c *Cutter) set(g *Galley, text []byte, p, end int) (width, next int) {
 		g.Notes = append(g.Notes, Note{At: len(g.IDs), Character: r, Rule: e.rule})
 	}
 	for i := p + 1; i+1 < next; i++ { // soft hyphens inside what one sort prints
-		if isSoftHyphen(text, i) {
+		if isSoftHyphen(text, i) && !isSoftHyphen(text, i+softHyphenLen) {
 			g.Soft = append(g.Soft, i)
 		}
 	}
@@ -383,5 +392,5 @@ func spaceAt(text []byte, p int) (n int, fixed bool) {
 const softHyphenLen = len("\u00ad")
 
 func isSoftHyphen(text []byte, p int) bool {
-	return text[p] == 0xC2 && p+1 < len(text) && text[p+1] == 0xAD
+	return p+1 < len(text) && text[p] == 0xC2 && text[p+1] == 0xAD
 }

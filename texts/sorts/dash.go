@@ -30,10 +30,14 @@ func goesOn(text []byte, from, to int) bool {
 		}
 		p -= n
 	}
-	r, _ := utf8.DecodeRune(text[to:])
+	r, n := utf8.DecodeRune(text[to:])
 	if r == '"' || r == '\'' {
 		s, _ := house.Turn(text, to)
 		r, _ = utf8.DecodeRuneInString(s)
+	}
+	if r == '’' { // an apostrophe may head a word: well—’tis late
+		r, _ = utf8.DecodeRune(text[to+n:])
+		return unicode.IsLetter(r) || unicode.IsDigit(r)
 	}
 	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.Is(unicode.Ps, r) || unicode.Is(unicode.Pi, r)
 }

@@ -4,7 +4,7 @@ package sorts
 type Galley struct {
 	IDs   []ID
 	Notes []Note // what was made up or is missing, in order
-	Soft  []int  // places in the text where soft hyphens allow a division, in order
+	Soft  []int  // places in the text where soft hyphens allow a division, in order; of several on end, the last
 }
 
 // A Note says that something else stands for a character of the manuscript.

@@ -1,0 +1,75 @@
+// Package divide finds the places where a word may be divided at the end of a line.
+//
+// It is the method of F. M. Liang (Word Hy-phen-a-tion by Com-put-er, Stanford 1983). A language is a list of patterns: a
+// few letters with figures between them. Every pattern that stands somewhere in the word, whose ends are written as
+// points, has its say, and between two letters the greatest figure holds; the word may be divided where that is odd. So it
+// goes with “hyphenation”, Liang's own example:
+//
+//	. h y p h e n a t i o n .
+//	   0h0y3p0h                   hy3ph
+//	       0h0e2n                 he2n
+//	       0h0e0n0a4              hena4
+//	       0h0e0n5a0t             hen5at
+//	           1n0a               1na
+//	           0n2a0t             n2at
+//	               1t0i0o         1tio
+//	                 2i0o         2io
+//	                   0o2n       o2n
+//	 0h0y3p0h0e2n5a4t2i0o2n0      hy-phen-ation
+//
+// In every language at least two letters stay before the division and three come after it. Words that the patterns get
+// wrong are listed apart, divided by hand: TeX's own list is part of its English patterns, and a user may add another.
+//
+// What a word is, and what is left alone in it, follows plain TeX, so that the two never differ:
+//
+//   - Of a printed word, which may have quotes, brackets and points about it, the first run of letters is divided, and no
+//     later one: in “shouldn't” that is “shouldn”, in “and/or” it is “and”.
+//   - A word with a hyphen or dash of its own anywhere in it is not divided. Nor is one with a soft hyphen: it says by
+//     itself where it may be divided.
+//   - Capitals are divided like small letters. A letter that the patterns do not know, such as an accented one in English,
+//     is a letter that is in no pattern. A long s is an s.
+//   - Of a run of more than 63 letters the first 63 are taken for the word.
+//   - An apostrophe, straight or turned, ends the run; in French it is a letter where it stands between two others
+//     (l'op-ti-misme). It is not counted among the two before and the three after.
+//
+// A combining mark belongs to the letter before it and is not counted either.
+package divide
+
+import (
+	"fmt"
+	"strings"
+)
+
+// How many letters at least a division leaves before it and after it.
+const (
+	before = 2
+	after  = 3
+)
+
+// A Divider divides the words of one language. It never changes, so any number of hands may use it at once.
+type Divider struct {
+	language   string
+	alphabet   *alphabet
+	trie       *trie
+	exceptions exceptions
+}
+
+// Languages are the languages that there are patterns for, in the order in which they are listed to a user.
+func Languages() []string {
+	names := make([]string, len(languages))
+	for i, l := range languages {
+		names[i] = l.name
+	}
+	return names
+}
+
+// For is the divider for a language, which is one of Languages. The patterns of a language are read when they are first
+// asked for, and then kept.
+func For(language string) (*Divider, error) {
+	for _, l := range languages {
+		if l.name == language {
+			return l.divider()
+		}
+	}
+	return nil, fmt.Errorf("no division patterns for language %q (there are %s)", language, strings.Join(Languages(), ", "))
+}

@@ -1,0 +1,96 @@
+package divide
+
+import (
+	"bufio"
+	"bytes"
+	"fmt"
+	"io"
+	"maps"
+	"math"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// exceptions are words divided by hand.
+type exceptions struct {
+	places map[string]places       // by word, its characters folded
+	begin  [longestWord + 1]uint64 // by length, the set of first letters: most words need not be looked up
+}
+
+func (e *exceptions) has(w *word) bool { return e.begin[w.n]>>(w.letters[1]&63)&1 != 0 }
+
+// WithExceptions is a divider that has some words divided by hand, and divides the others as d does. The file is UTF-8, a
+// word a line, with a hyphen at each place where it may be divided, and none where it may not be divided at all:
+//
+//	# of the ferry
+//	ferry-man
+//	man-u-script
+//	Cholmondeley
+//
+// Capitals and small letters are one. What follows a # is a comment; empty lines are passed over. A word overrules the
+// patterns and what was said of it before. A place nearer to the ends than a division may be is kept out, as in every word.
+// Errors name the line.
+func (d *Divider) WithExceptions(r io.Reader) (*Divider, error) {
+	more := *d
+	more.exceptions.places = maps.Clone(d.exceptions.places)
+	lines := bufio.NewScanner(r)
+	lines.Buffer(nil, math.MaxInt32)
+	for n := 1; lines.Scan(); n++ {
+		line := lines.Bytes()
+		if n == 1 {
+			line = bytes.TrimPrefix(line, []byte("\ufeff"))
+		}
+		if !utf8.Valid(line) {
+			return nil, fmt.Errorf("line %d: not UTF-8", n)
+		}
+		line, _, _ = bytes.Cut(line, []byte("#"))
+		if line = bytes.TrimSpace(line); len(line) == 0 {
+			continue
+		}
+		if err := more.exceptions.add(d.alphabet, norm.NFC.Bytes(line)); err != nil {
+			return nil, fmt.Errorf("line %d: %w", n, err)
+		}
+	}
+	if err := lines.Err(); err != nil {
+		return nil, fmt.Errorf("divided words: %w", err)
+	}
+	return &more, nil
+}
+
+// add enters a word such as “ta-ble”.
+func (e *exceptions) add(a *alphabet, divided []byte) error {
+	var (
+		whole []byte
+		at    places
+		n     int
+		last  = '-'
+	)
+	for i, r := range string(divided) {
+		rest := divided[i+utf8.RuneLen(r):]
+		switch {
+		case r == '-':
+			if last == '-' || len(rest) == 0 {
+				return fmt.Errorf("divided word %q: a hyphen stands between two letters", divided)
+			}
+			at |= 1 << n
+		case a.of(r) != none, n > 0 && (unicode.IsMark(r) || a.joins(r, bytes.TrimPrefix(rest, []byte("-")))):
+			if n == longestWord {
+				return fmt.Errorf("divided word %q: more than %d letters", divided, longestWord)
+			}
+			whole = utf8.AppendRune(whole, fold(r))
+			n++
+		default:
+			return fmt.Errorf("divided word %q: %q (it may have letters, and hyphens between them)", divided, r)
+		}
+		last = r
+	}
+	if e.places == nil {
+		e.places = map[string]places{}
+	}
+	first, _ := utf8.DecodeRune(whole)
+	e.places[string(whole)] = at
+	e.begin[n] |= 1 << a.of(first)
+	return nil
+}

@@ -34,6 +34,8 @@ type CastOff struct {
 	Lines      int // of text
 	Pages      int
 	HalfSheets int // of paper for one copy; a leaf of format single is a sheet
+	LeadsPage  int // leads to a full page, of the plan's leading; 0 where it is set solid
+	LeadsPeak  int // leads in use at the most
 }
 
 // A Verdict is a check's answer in a word.

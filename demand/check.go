@@ -35,6 +35,10 @@ func Check(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Answe
 		s.Short = max(0, s.Peak-s.Available)
 		s.RunsOut, s.Straight = use.RunsOut[c], use.RunsOutStraight[c]
 	}
+	if plan.Page.Leading > 0 {
+		a.CastOff.LeadsPage = set.pages.LongestPage() - 1
+		a.CastOff.LeadsPeak = a.AtPeak * a.CastOff.LeadsPage
+	}
 	a.Verdict = verdict(a.Stand.Whole, use.Holds, a.Sections != nil)
 	a.note(set.pages.Notes)
 	for _, l := range set.pages.Forced {

@@ -13,9 +13,12 @@ import (
 	"errors"
 	"fmt"
 	"math/bits"
+	"strconv"
 
 	"formewise/demand/impose"
+	"formewise/demand/page"
 	"formewise/demand/standing"
+	"formewise/demand/stick"
 )
 
 // A Plan is how a work is to be set, worked and printed.
@@ -26,6 +29,20 @@ type Plan struct {
 	Schedule  standing.Schedule // setting, standing, release
 	Allowance Allowance         // what is never counted on
 	FirstPage int               // the number of the first page
+	Dividing  stick.Divider     // where words may be divided; nil: only at soft hyphens
+	Old       bool              // old spacing: an em after a sentence, an en after a colon or semicolon
+	Page      PageStyle
+}
+
+// A PageStyle is what a page has beside its lines of text; all of it may be left out.
+type PageStyle struct {
+	Title      string    // running title, in the middle of the head line
+	Folios     bool      // page numbers, at the outer end of the head line
+	Catchwords bool      // the first word of the next page, at the end of the direction line
+	Signature  Signature // of the first gathering, in the middle of the direction line; 0: none
+	Drop       int       // blank lines at the head of the work and after a form feed
+	NoWidow    bool      // no page begins with the last line of a paragraph
+	Leading    int       // thousandths of a point between two lines; 0: set solid
 }
 
 // An Allowance is what of a sort is never counted on, because it is foul, battered or held for corrections: a share of the
@@ -72,7 +89,54 @@ func (p Plan) check() error {
 	case p.FirstPage < 1 || p.FirstPage > MostPageNumber:
 		return fmt.Errorf("the first page cannot be number %d: it takes 1 to %d", p.FirstPage, MostPageNumber)
 	}
-	return p.Imposing.Check()
+	if err := p.Imposing.Check(); err != nil {
+		return err
+	}
+	switch style := p.Page; {
+	case style.Drop < 0 || style.Drop >= p.Lines:
+		return fmt.Errorf("a drop of %d lines leaves none on a page of %d", style.Drop, p.Lines)
+	case style.NoWidow && p.Lines < 3:
+		return fmt.Errorf("a page of %d lines cannot run a line short or long (it takes 3 or more)", p.Lines)
+	case style.Leading < 0 || style.Leading > MostLeading:
+		return fmt.Errorf("a leading of %d points cannot be (at most %d)", style.Leading/1000, MostLeading/1000)
+	}
+	return nil
+}
+
+// MostLeading is the most that lines may be led apart, thousandths of a point.
+const MostLeading = 100_000
+
+// isRecto tells whether a page, from 1, stands on the right: those of odd numbers do.
+func (p Plan) isRecto(page int) bool { return (page+p.FirstPage-1)%2 == 1 }
+
+// pageOptions asks for what the plan has on its pages.
+func (p Plan) pageOptions() ([]page.Option, error) {
+	var list []page.Option
+	style := p.Page
+	if style.Title != "" || style.Folios {
+		var folio func(int) string
+		if style.Folios {
+			folio = func(page int) string { return strconv.Itoa(page + p.FirstPage - 1) }
+		}
+		list = append(list, page.HeadLine(style.Title, folio, p.isRecto))
+	}
+	if style.Catchwords || style.Signature > 0 {
+		var sign func(int) string
+		if style.Signature > 0 {
+			var err error
+			if sign, err = signer(style.Signature, p.Imposing); err != nil {
+				return nil, err
+			}
+		}
+		list = append(list, page.DirectionLine(style.Catchwords, sign))
+	}
+	if style.Drop > 0 {
+		list = append(list, page.Drop(style.Drop))
+	}
+	if style.NoWidow {
+		list = append(list, page.NoWidow(p.isRecto))
+	}
+	return list, nil
 }
 
 // MostPageNumber bounds the number of the first page.

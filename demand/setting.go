@@ -63,11 +63,26 @@ func Set(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Setting
 	if err != nil {
 		return nil, err
 	}
-	s, err := stick.New(cases, 0, stock.spacing(), plan.Measure)
+	var spacing []stick.Option
+	if plan.Dividing != nil {
+		spacing = append(spacing, stick.Dividing(plan.Dividing))
+	}
+	if plan.Old {
+		spacing = append(spacing, stick.OldSpacing())
+	}
+	s, err := stick.New(cases, 0, stock.spacing(), plan.Measure, spacing...)
 	if err != nil {
 		return nil, err
 	}
-	pages, err := page.Compose(ctx, copy, s, plan.Lines)
+	style, err := plan.pageOptions()
+	if err != nil {
+		return nil, err
+	}
+	pages, err := page.Compose(ctx, copy, s, plan.Lines, style...)
+	var long *page.TooLong
+	if errors.As(err, &long) {
+		return nil, fmt.Errorf("the %s line of page %d is longer than the measure: %q", long.Line, long.Page+plan.FirstPage-1, long.Text)
+	}
 	var narrow *page.TooNarrow
 	if errors.As(err, &narrow) {
 		e := &TooNarrow{Measure: plan.Measure, Needs: narrow.Needs, Indent: narrow.Indent, Place: Place{narrow.Page + plan.FirstPage - 1, narrow.Line}}
@@ -96,6 +111,7 @@ type Piece struct {
 // A Line is a line of the setting copy.
 type Line struct {
 	Page, Number int
+	Part         page.Part
 	Blank        bool // leads and furniture, no sorts
 	Measure      int  // thousandths of a point, as are the next two
 	Set          int  // the width of its pieces
@@ -104,7 +120,7 @@ type Line struct {
 	Gaps         []int // the width of every word space
 	Broken       bool  // it ends in a divided word
 	Forced       bool  // divided where only the measure asks for it
-	Last         bool  // the last of its paragraph
+	First, Last  bool  // of its paragraph
 }
 
 // Lines gives the setting copy of some pages, in order, line by line; pages are numbered as the plan numbers them.
@@ -123,8 +139,8 @@ func (s *Setting) Lines(from, to int) iter.Seq[Line] {
 
 func (s *Setting) line(number int, l page.Line) Line {
 	out := Line{
-		Page: number, Number: l.Number, Blank: l.Blank, Measure: s.plan.Measure, Wants: l.Wants, Gaps: l.Gaps,
-		Broken: l.Broken, Forced: l.Forced, Last: l.Last, Pieces: make([]Piece, 0, len(l.Pieces)),
+		Page: number, Number: l.Number, Part: l.Part, Blank: l.Blank, Measure: s.plan.Measure, Wants: l.Wants, Gaps: l.Gaps,
+		Broken: l.Broken, Forced: l.Forced, First: l.First, Last: l.Last, Pieces: make([]Piece, 0, len(l.Pieces)),
 	}
 	if !l.Blank {
 		out.Set = out.Measure - out.Wants
@@ -154,7 +170,7 @@ func (s *Setting) standingLines() standing.Lines {
 		set := setter.Page(p)
 		lines := make([]standing.Line, len(set))
 		for i, l := range set {
-			lines[i] = standing.Line{Number: l.Number, Text: !l.Blank, Pieces: make([]uint16, 0, len(l.Pieces))}
+			lines[i] = standing.Line{Number: l.Number, Text: l.Part == page.Body && !l.Blank, Pieces: make([]uint16, 0, len(l.Pieces))}
 			for _, id := range l.Pieces {
 				if id != s.cases.Missing() {
 					lines[i].Pieces = append(lines[i].Pieces, uint16(id))

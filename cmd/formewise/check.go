@@ -3,7 +3,6 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"formewise/cmd/formewise/report"
 	"formewise/demand"
 )
 
@@ -17,9 +16,9 @@ func newCheck(c *counter) *cobra.Command {
 		Use:   "check MANUSCRIPT… --font NAME --measure LENGTH --lines N",
 		Short: "does the type carry the work, and where does it run out?",
 		Example: `
-formewise check tide-table.txt --font "Ferry Roman 12" --measure 22em --lines 30 --divide none
-formewise check songs.txt --verse --font "Ferry Roman 12" --measure 24pc --lines 28 --format quarto --divide none
-formewise check part1.txt part2.txt --font "Heron Roman 10" --measure 4in --lines 36 --standing 1 --divide none --json`,
+formewise check tide-table.txt --font "Ferry Roman 12" --measure 22em --lines 30
+formewise check songs.txt --verse --font "Ferry Roman 12" --measure 24pc --lines 28 --format quarto
+formewise check part1.txt part2.txt --font "Heron Roman 10" --measure 4in --lines 36 --standing 1 --json`,
 		Long: `
 Sets the manuscript in the font, line by line and page by page, imposes the
 pages, and holds what they take against what is in the cases: where each sort
@@ -35,7 +34,8 @@ is to be cut if it cannot go through in one.`,
 			if err != nil {
 				return err
 			}
-			said := report.Check{Answer: answer, Format: q.asked.format, Setting: q.asked.setting, Release: q.asked.release, Allowance: q.asked.allowance, All: flags.all}
+			said := q.said(answer)
+			said.All = flags.all
 			show := said.Text
 			if flags.json {
 				show = said.JSON

@@ -35,7 +35,7 @@ var demoFonts = []struct {
 
 // demoCheck is the check that the demo runs, but for the folder and the shop.
 var demoCheck = []string{"manuscripts/the-tide-table.txt", "--font", "Ferry Roman 12", "--measure", "22em", "--lines", "30",
-	"--format", "quarto", "--standing", "1", "--divide", "none"}
+	"--format", "quarto", "--standing", "1"}
 
 // newDemo sets up the invented press and runs the main job on it.
 func newDemo(c *counter) *cobra.Command {
@@ -161,7 +161,7 @@ func runDemo(ctx context.Context, c *counter, dir string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	brief, err := report.Check{Answer: answer, Format: q.asked.format, Setting: q.asked.setting, Release: q.asked.release, Allowance: q.asked.allowance}.Brief()
+	brief, err := q.said(answer).Brief()
 	if err != nil {
 		return "", err
 	}
@@ -192,9 +192,9 @@ var demoNext = []struct {
 	why   string
 	words []string
 }{
-	{"the songs, line by line: all of it can stand", []string{"check", "manuscripts/ferrymans-songs.txt", "--verse", "--font", "Ferry Roman 12", "--measure", "22em", "--lines", "28", "--format", "quarto", "--divide", "none"}},
-	{"two letters no font here has", []string{"check", "manuscripts/two-letters.txt", "--font", "Ferry Roman 12", "--measure", "22em", "--lines", "30", "--format", "folio", "--divide", "none"}},
-	{"the whole setting copy of the chapter", []string{"lines", "manuscripts/the-tide-table.txt", "--font", "Ferry Roman 12", "--measure", "22em", "--lines", "30", "--divide", "none"}},
+	{"the songs, line by line: all of it can stand", []string{"check", "manuscripts/ferrymans-songs.txt", "--verse", "--font", "Ferry Roman 12", "--measure", "22em", "--lines", "28", "--format", "quarto"}},
+	{"two letters no font here has", []string{"check", "manuscripts/two-letters.txt", "--font", "Ferry Roman 12", "--measure", "22em", "--lines", "30", "--format", "folio"}},
+	{"the whole setting copy of the chapter", []string{"lines", "manuscripts/the-tide-table.txt", "--font", "Ferry Roman 12", "--measure", "22em", "--lines", "30"}},
 }
 
 // wrapCommand writes a command line in two columns' indent, broken before a flag where it would run past the screen.

@@ -4,9 +4,9 @@ import (
 	"bytes"
 	"testing"
 
-	"formewise/cmd/formewise/units"
-
 	"github.com/spf13/cobra"
+
+	"formewise/cmd/formewise/units"
 )
 
 // tryOut is a small tree of commands, to try the wording of refusals on:

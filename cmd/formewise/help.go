@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"formewise/cmd/formewise/report"
 )
 
 // answersKey marks, among a command's annotations, that its exit code is the
@@ -36,14 +38,19 @@ const (
 )
 
 // showHelp prints the help of one command: examples first, exit codes last.
-// A write that fails is kept by the outlet and told by settle.
-func showHelp(cmd *cobra.Command, _ []string) {
+// cobra takes no error from it: a write that fails is kept by the outlet, and
+// help for a command that is not there by the counter.
+func (c *counter) showHelp(cmd *cobra.Command, _ []string) {
+	if cmd.HasSubCommands() && cmd.Flags().NArg() > 0 {
+		c.helpless = noCommand(cmd, cmd.Flags().Arg(0))
+		return
+	}
 	_, _ = io.WriteString(cmd.OutOrStdout(), helpText(cmd))
 }
 
 func helpText(cmd *cobra.Command) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s\n\n", cmd.CommandPath(), cmd.Short)
+	b.WriteString(report.Wrap(cmd.CommandPath()+": "+cmd.Short, helpWidth) + "\n")
 	if cmd.Example != "" {
 		b.WriteString("Examples:\n")
 		for line := range strings.Lines(strings.Trim(cmd.Example, "\n")) {
@@ -58,7 +65,9 @@ func helpText(cmd *cobra.Command) string {
 		b.WriteString("Commands:\n")
 		for _, sub := range cmd.Commands() {
 			if sub.IsAvailableCommand() {
-				fmt.Fprintf(&b, "  %-*s  %s\n", cmd.NamePadding(), sub.Name(), sub.Short)
+				name := fmt.Sprintf("  %-*s  ", sub.NamePadding(), sub.Name())
+				said := strings.TrimSpace(report.Wrap(sub.Short, helpWidth-len(name)))
+				b.WriteString(name + strings.ReplaceAll(said, "\n", "\n"+strings.Repeat(" ", len(name))) + "\n")
 			}
 		}
 		b.WriteString("\n")

@@ -19,8 +19,8 @@ func newLines(c *counter) *cobra.Command {
 		Use:   "lines MANUSCRIPT… --font NAME --measure LENGTH --lines N",
 		Short: "the setting copy: every line as it is to be set, its spaces named",
 		Example: `
-formewise lines tide-table.txt --font "Ferry Roman 12" --measure 22em --lines 30 --divide none | less
-formewise lines tide-table.txt --font "Ferry Roman 12" --measure 22em --lines 30 --divide none --json`,
+formewise lines tide-table.txt --font "Ferry Roman 12" --measure 22em --lines 30 | less
+formewise lines tide-table.txt --font "Ferry Roman 12" --measure 22em --lines 30 --json`,
 		Long: `
 Sets the manuscript as check does, and shows every line of every page with the
 space that goes into each gap. What the line still wants is made up with brass,

@@ -49,5 +49,8 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	root := newRoot(c)
 	root.SetArgs(append([]string{}, args...)) // never nil: cobra would read os.Args
 	err := root.ExecuteContext(ctx)
+	if err == nil {
+		err = c.helpless
+	}
 	return settle(ctx, err, out.broken, stderr)
 }

@@ -19,6 +19,7 @@ type counter struct {
 
 	shopFlag  string // --shop as given
 	shopGiven bool   // and whether it was
+	helpless  error  // why help could not be shown; nil if it was, or was not asked for
 }
 
 // newRoot is the program with all its commands.
@@ -56,7 +57,7 @@ of the work can stand at once.`,
 	root.SilenceErrors, root.SilenceUsage = true, true
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(flagFailure)
-	root.SetHelpFunc(showHelp)
+	root.SetHelpFunc(c.showHelp)
 	root.SetHelpCommand(help)
 	root.PersistentFlags().BoolP("help", "h", false, "show how the command is used")
 	root.PersistentFlags().StringVar(&c.shopFlag, "shop", "", "the shop `file` (default: $FORMEWISE_SHOP, else formewise/shop.db in the user's data folder)")

@@ -46,7 +46,7 @@ func TestEveryCommand(t *testing.T) {
 				return
 			}
 			title, rest, _ := strings.Cut(help, "\n\n")
-			if title != cmd.CommandPath()+": "+cmd.Short {
+			if strings.ReplaceAll(title, "\n", " ") != cmd.CommandPath()+": "+cmd.Short {
 				t.Errorf("help begins with %q", title)
 			}
 			if !strings.HasPrefix(rest, "Examples:\n  formewise ") {

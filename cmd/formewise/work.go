@@ -12,11 +12,13 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"formewise/cmd/formewise/report"
 	"formewise/cmd/formewise/units"
 	"formewise/demand"
 	"formewise/demand/impose"
 	"formewise/demand/standing"
 	"formewise/inventory"
+	"formewise/texts/divide"
 	"formewise/texts/read"
 )
 
@@ -38,6 +40,8 @@ type workFlags struct {
 	verse        bool
 	firstPage    int
 	divide       string
+	spacing      string
+	style        pageFlags
 
 	later laterFlags
 }
@@ -45,7 +49,7 @@ type workFlags struct {
 // laterFlags are in the contract and not there yet.
 type laterFlags struct {
 	italic, smallCaps, bold, heading string
-	spacing, encoding, html          string
+	encoding, html                   string
 	longS, sample                    bool
 	of                               int
 }
@@ -67,20 +71,21 @@ func (w *workFlags) add(f *pflag.FlagSet) {
 	f.Var(&w.allowance, "allowance", "what is never counted on: a share of the stock (5%), or of a page (0.5page)")
 	f.BoolVar(&w.verse, "verse", false, "every line of the manuscript is a line of verse")
 	f.IntVar(&w.firstPage, "first-page", 1, "the `number` of the first page")
-	f.StringVar(&w.divide, "divide", "en", "the `language` words are divided in, or none; only none is there yet")
+	f.StringVar(&w.divide, "divide", "en", "the `language` words are divided in: "+strings.Join(divide.Languages(), ", ")+", or none")
+	f.StringVar(&w.spacing, "spacing", "even", "even, or `old`: an em after a sentence, an en after colon and semicolon")
+	w.style.add(f)
 
 	l := &w.later
 	f.StringVar(&l.italic, "italic", "", "")
 	f.StringVar(&l.smallCaps, "small-caps", "", "")
 	f.StringVar(&l.bold, "bold", "", "")
 	f.StringVar(&l.heading, "heading", "", "")
-	f.StringVar(&l.spacing, "spacing", "even", "")
 	f.StringVar(&l.encoding, "encoding", "", "")
 	f.StringVar(&l.html, "html", "", "")
 	f.BoolVar(&l.longS, "long-s", false, "")
 	f.BoolVar(&l.sample, "sample", false, "")
 	f.IntVar(&l.of, "of", 0, "")
-	for _, name := range []string{"italic", "small-caps", "bold", "heading", "spacing", "encoding", "html", "long-s", "sample", "of"} {
+	for _, name := range []string{"italic", "small-caps", "bold", "heading", "encoding", "html", "long-s", "sample", "of"} {
 		// The flag is there, so it can be hidden.
 		_ = f.MarkHidden(name)
 	}
@@ -93,20 +98,7 @@ func (w *workFlags) notYet(cmd *cobra.Command) error {
 			return notYet("--" + name)
 		}
 	}
-	switch w.later.spacing {
-	case "even":
-	case "old":
-		return notYet("--spacing old")
-	default:
-		return notOneOf("spacing", w.later.spacing, "even", "old")
-	}
-	switch w.divide {
-	case "none":
-		return nil
-	case "en", "en-gb", "la", "fr", "de":
-		return &failure{what: "--divide " + w.divide + " is not there yet", hint: "give --divide none: words are divided only where the manuscript has soft hyphens"}
-	}
-	return notOneOf("divide", w.divide, "en", "en-gb", "la", "fr", "de", "none")
+	return nil
 }
 
 func notOneOf(flag, given string, allowed ...string) error {
@@ -121,9 +113,16 @@ type question struct {
 	asked asked
 }
 
+// said puts an answer to the question for the report.
+func (q *question) said(a *demand.Answer) report.Check {
+	return report.Check{
+		Answer: a, Format: q.asked.format, Setting: q.asked.setting, Release: q.asked.release, Allowance: q.asked.allowance, Divide: q.asked.divide,
+	}
+}
+
 // asked is what the answer repeats as it was given.
 type asked struct {
-	format, setting, release, allowance string
+	format, setting, release, allowance, divide string
 }
 
 // resolve fetches the fonts and the manuscript and makes a plan of the flags. Whatever is wrong with the flags is said
@@ -135,7 +134,7 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.notYet(cmd); err != nil {
 		return nil, err
 	}
-	q := &question{asked: asked{w.format, w.setting, w.release, w.allowance.Text}}
+	q := &question{asked: asked{w.format, w.setting, w.release, w.allowance.Text, w.divide}}
 	if err := w.planned(cmd, &q.plan); err != nil {
 		return nil, err
 	}
@@ -149,6 +148,9 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	}
 	if q.plan.Measure > demand.MostMeasure {
 		return nil, refuse("--measure: %s is longer than any line (at most %dpt)", w.measure.String(), demand.MostMeasure/1000)
+	}
+	if err := w.style.lengths(&q.plan, text.Body); err != nil {
+		return nil, err
 	}
 	files, err := c.manuscripts(names)
 	if err != nil {
@@ -175,6 +177,8 @@ func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
 		return notOneOf("setting", w.setting, "by-formes", "seriatim")
 	case w.release != "forme" && w.release != "sheet":
 		return notOneOf("release", w.release, "forme", "sheet")
+	case w.spacing != "even" && w.spacing != "old":
+		return notOneOf("spacing", w.spacing, "even", "old")
 	case w.in > 1 && w.halfSheet:
 		return refuse("--half-sheet does not go with --in: half sheets are not quired")
 	case cmd.Flags().Changed("in") && w.in < 1:
@@ -191,6 +195,17 @@ func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
 	p.Lines, p.FirstPage = w.lines, w.firstPage
 	p.Imposing = impose.Plan{Format: w.format, In: w.in, HalfSheet: w.halfSheet, Pull: w.pull, OuterFirst: w.first == "outer"}
 	p.Schedule = standing.Schedule{Seriatim: w.setting == "seriatim", Standing: kept, SheetRelease: w.release == "sheet"}
+	p.Old = w.spacing == "old"
+	if w.divide != "none" {
+		d, err := divide.For(w.divide)
+		if err != nil {
+			return notOneOf("divide", w.divide, append(divide.Languages(), "none")...)
+		}
+		p.Dividing = d
+	}
+	if err := w.style.planned(p); err != nil {
+		return err
+	}
 	p.Allowance = demand.Allowance{Num: w.allowance.Num, Den: w.allowance.Den, OfPage: w.allowance.OfPage}
 	return p.Imposing.Check()
 }

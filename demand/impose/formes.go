@@ -96,3 +96,13 @@ func HalfSheets(pages int, p Plan) int {
 	}
 	return 2 * sheets
 }
+
+// PagesToSignature gives the pages that are folded together under one signature: a gathering's, and of a sheet of 24mo,
+// which is cut and folded as two (MacKellar pp. 183-184), half.
+func PagesToSignature(p Plan) int {
+	s := p.scheme()
+	if p.Format == "24mo" && !s.half {
+		return s.pages / 2
+	}
+	return s.pages * p.In
+}

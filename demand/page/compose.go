@@ -4,7 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"runtime"
+	"slices"
 
 	"formewise/demand/stick"
 	"formewise/demand/tally"
@@ -23,111 +23,45 @@ func (e *TooNarrow) Error() string {
 
 func (e *TooNarrow) Unwrap() error { return e.TooNarrow }
 
-// A batch is a run of whole paragraphs, set by one hand: enough of them to make sharing out worth while.
-type batch struct {
-	first, end int // paragraphs
-	hand       *stick.Hand
-	done       chan error
-}
-
-const batchSize = 1 << 15 // bytes of text
-
-// linesBetweenLooks is how many lines are set before the hand looks up to see whether it is to stop.
-const linesBetweenLooks = 1 << 12
-
 // Compose sets a manuscript and makes it up into pages. Paragraphs are set on every core; the pages are made of them in
-// order by one. The error is a *TooNarrow or the context's.
-func Compose(ctx context.Context, copy *read.Copy, s *stick.Stick, perPage int) (*Pages, error) {
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
-	hands := runtime.GOMAXPROCS(0)
-	work := make(chan *batch)
-	inOrder := make(chan *batch, 2*hands) // no more are set ahead of the page making than this
-	free := make(chan *stick.Hand, 4*hands)
-	go share(ctx, copy, s, work, inOrder, free)
-	for range hands {
-		go func() {
-			for b := range work {
-				b.done <- b.set(ctx, copy)
-			}
-		}()
-	}
+// order by one. The error is a *TooNarrow, a *TooLong or the context's.
+func Compose(ctx context.Context, copy *read.Copy, s *stick.Stick, perPage int, ask ...Option) (*Pages, error) {
 	p := &Pages{Table: tally.New(s.Cases().Len()), copy: copy, stick: s, perPage: perPage}
-	b := &bench{pages: p, maker: maker{perPage: perPage}, counts: make([]uint32, s.Cases().Len()+1)}
-	for job := range inOrder {
-		err := <-job.done
-		b.take(job.hand)
+	for _, option := range ask {
+		option(&p.options)
+	}
+	if p.options.noWidow {
+		lines, err := look(ctx, copy, s)
 		if err != nil {
-			return nil, b.place(err)
+			return nil, inPlace(err, perPage, p.options.drop, lines)
 		}
-		job.hand.Clear()
-		select {
-		case free <- job.hand:
-		default:
-		}
+		p.lengths = lengthen(lines, perPage, p.options.drop, p.options.recto)
 	}
-	if err := ctx.Err(); err != nil {
-		return nil, err
+	b := &bench{
+		pages: p, maker: maker{perPage: perPage, lengths: p.lengths, drop: p.options.drop},
+		hand: s.NewHand(), counts: make([]uint32, s.Cases().Len()+1),
 	}
-	b.finish()
+	err := inOrder(ctx, copy, s, b.take)
+	if err == nil {
+		b.finish()
+		err = b.err
+	}
+	if err != nil {
+		return nil, b.place(err)
+	}
 	p.Notes, p.Lines = b.notes.list, b.lines
 	return p, nil
-}
-
-// share cuts the copy into batches and hands them out, in order.
-func share(ctx context.Context, copy *read.Copy, s *stick.Stick, work, inOrder chan<- *batch, free <-chan *stick.Hand) {
-	defer close(work)
-	defer close(inOrder)
-	for first := 0; first < len(copy.Paragraphs); {
-		size, end := 0, first
-		for end < len(copy.Paragraphs) && size < batchSize {
-			size += len(copy.Paragraphs[end].Text) + 1
-			end++
-		}
-		b := &batch{first: first, end: end, done: make(chan error, 1)}
-		select {
-		case b.hand = <-free:
-		default:
-			b.hand = s.NewHand()
-		}
-		select {
-		case inOrder <- b:
-		case <-ctx.Done():
-			return
-		}
-		select {
-		case work <- b:
-		case <-ctx.Done():
-			b.done <- ctx.Err()
-			return
-		}
-		first = end
-	}
-}
-
-func (b *batch) set(ctx context.Context, copy *read.Copy) error {
-	for i := b.first; i < b.end; i++ {
-		at := stick.Place{Paragraph: i}
-		for done := false; !done; {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			var err error
-			if at, done, err = b.hand.Paragraph(copy.Paragraphs[i], at, linesBetweenLooks); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
 }
 
 // A bench is where pages are made up and counted.
 type bench struct {
 	maker
 	pages  *Pages
+	hand   *stick.Hand // for head and direction lines
 	notes  notes
 	lines  int      // of text, on this page and those before
 	counts []uint32 // of the page in hand; the last is for missing sorts and counts for nothing
+	err    error    // of the first head or direction line that would not go in
 }
 
 // take makes up a hand's lines.
@@ -139,12 +73,14 @@ func (b *bench) take(h *stick.Hand) {
 		case read.Blank:
 			b.blank()
 		case read.Break:
+			drop := !b.dropped
 			if _, begins := b.feed(); begins {
-				b.begin(l.Place)
+				b.begin(start{l.Place, drop})
 			}
 		default:
+			drop := !b.dropped
 			if b.text() {
-				b.begin(l.Place)
+				b.begin(start{l.Place, drop})
 			}
 			b.lines++
 			if l.Forced && len(b.pages.Forced) < mostForced {
@@ -165,21 +101,70 @@ func (b *bench) take(h *stick.Hand) {
 }
 
 // begin closes the page in hand and begins one at a place.
-func (b *bench) begin(at stick.Place) {
-	if len(b.pages.starts) > 0 {
-		b.finish()
-	}
+func (b *bench) begin(at start) {
+	before := len(b.pages.starts)
 	b.pages.starts = append(b.pages.starts, at)
+	if before > 0 {
+		b.close(before)
+	}
 }
 
-// finish enters the page in hand in the tally.
+// finish closes the last page.
 func (b *bench) finish() {
-	if len(b.pages.starts) == 0 {
-		return
+	if n := len(b.pages.starts); n > 0 {
+		b.close(n)
+	}
+}
+
+// close adds a page's head and direction line and enters it in the tally. The page after it, if there is one, has begun.
+func (b *bench) close(page int) {
+	if head, err := b.pages.headLine(b.hand, page); err != nil {
+		b.fail(err)
+	} else if head != nil {
+		b.count(head, page, headNumber)
+	}
+	if direction, err := b.pages.directionLine(b.hand, page); err != nil {
+		b.fail(err)
+	} else if direction != nil {
+		b.count(direction, page, b.pages.length(page)+1)
 	}
 	b.pages.Table.Add(b.counts[:len(b.counts)-1])
 	b.pages.upTo = append(b.pages.upTo, int32(b.lines))
 	clear(b.counts)
+}
+
+func (b *bench) fail(err error) {
+	if b.err == nil {
+		b.err = err
+	}
+}
+
+// headNumber is the number of the head line; the direction line's is one more than the page's lines.
+const headNumber = 0
+
+func (b *bench) count(line *stick.Spread, page, number int) {
+	for _, id := range line.Pieces {
+		b.counts[id]++
+	}
+	for _, n := range line.Notes {
+		b.notes.add(n, page, number)
+	}
+}
+
+// length is how many lines a page has when it is full.
+func (p *Pages) length(page int) int {
+	if p.lengths != nil {
+		return p.lengths[page-1]
+	}
+	return p.perPage
+}
+
+// LongestPage is how many lines the longest page has.
+func (p *Pages) LongestPage() int {
+	if p.lengths != nil {
+		return slices.Max(p.lengths)
+	}
+	return p.perPage
 }
 
 // place says on which page and line something went wrong: on the next after those that were set.

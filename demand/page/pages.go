@@ -24,10 +24,18 @@ type Pages struct {
 	Forced []Spot       // the first lines that end in a word divided where only the measure asks for it
 
 	copy    *read.Copy
-	stick   *stick.Stick
 	perPage int
-	starts  []stick.Place
+	stick   *stick.Stick
+	options options
+	lengths []int // lines to each page, where they are not all alike
+	starts  []start
 	upTo    []int32 // lines of text up to and with each page
+}
+
+// A start is where a page begins.
+type start struct {
+	stick.Place
+	drop bool // it begins the work or follows a form feed
 }
 
 // A Spot is a line of a page, both counted from 1.
@@ -53,46 +61,6 @@ func (p *Pages) TextLines(pages int) int {
 		return 0
 	}
 	return int(p.upTo[pages-1])
-}
-
-// A maker puts lines on pages, one after another.
-type maker struct {
-	perPage int
-	page    int  // the page in hand, from 1; 0 before the first
-	line    int  // lines on it
-	open    bool // there is a page in hand: no form feed has ended it
-}
-
-// text puts a line of text on its page and tells whether it begins that page.
-func (m *maker) text() (begins bool) {
-	if begins = !m.open || m.line == m.perPage; begins {
-		m.page++
-		m.line = 0
-		m.open = true
-	}
-	m.line++
-	return begins
-}
-
-// blank puts a blank line on the page, unless it would head one.
-func (m *maker) blank() bool {
-	if !m.open || m.line == m.perPage {
-		return false
-	}
-	m.line++
-	return true
-}
-
-// feed ends the page in hand and gives the blank lines that fill it; a feed straight after another makes a page of nothing else.
-func (m *maker) feed() (blanks int, begins bool) {
-	if begins = !m.open; begins {
-		m.page++
-		m.line = 0
-	}
-	blanks = m.perPage - m.line
-	m.line = m.perPage
-	m.open = false
-	return blanks, begins
 }
 
 // notes gathers uses by character.

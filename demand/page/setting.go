@@ -6,9 +6,20 @@ import (
 	"formewise/texts/sorts"
 )
 
+// A Part is what a line is to its page.
+type Part uint8
+
+// The parts of a page.
+const (
+	Body      Part = iota // a line of text, or a blank one
+	Head                  // the head line
+	Direction             // the direction line at the foot
+)
+
 // A Line is one line of a page.
 type Line struct {
-	Number int          // from 1
+	Part   Part
+	Number int          // from 1; of the head line 0, of the direction line one more than the full page has
 	Blank  bool         // leads and furniture: no sorts
 	Pieces []sorts.ID   // from left to right; for a character with no sort, the cases' Missing
 	Notes  []sorts.Note // what was made up or is missing, in order
@@ -16,7 +27,9 @@ type Line struct {
 	Wants  int          // what is left of the measure for brass and paper, thousandths of a point
 	Broken bool         // it ends in a divided word, and the hyphen for it
 	Forced bool         // divided where only the measure asks for it
+	First  bool         // the first line of its paragraph
 	Last   bool         // the last line of its paragraph, quadded out
+	At     stick.Place  // where in the copy it begins
 }
 
 // A Setter sets pages again, line by line, with their pieces in order.
@@ -35,49 +48,66 @@ func (p *Pages) NewSetter() *Setter {
 // Page sets a page, counted from 1. Its lines are good until the next page is set.
 func (s *Setter) Page(page int) []Line {
 	p := s.pages
-	at := p.starts[page-1]
-	m := maker{perPage: p.perPage}
+	s.hand.Clear()
 	var lines []Line
+	// All went in when the pages were made, so there is no error now.
+	if head, _ := p.headLine(s.hand, page); head != nil {
+		lines = append(lines, spread(head, Head, headNumber))
+	}
+	lines = s.body(page, lines)
+	if direction, _ := p.directionLine(s.hand, page); direction != nil {
+		lines = append(lines, spread(direction, Direction, p.length(page)+1))
+	}
+	return lines
+}
+
+func spread(l *stick.Spread, part Part, number int) Line {
+	return Line{Part: part, Number: number, Pieces: l.Pieces, Notes: l.Notes, Wants: l.Wants}
+}
+
+// body adds the lines of text and the blank ones.
+func (s *Setter) body(page int, lines []Line) []Line {
+	p := s.pages
+	from := p.starts[page-1]
+	at, full := from.Place, p.length(page)
+	number := 0
 	blanks := func(n int) {
 		for range n {
-			lines = append(lines, Line{Number: len(lines) + 1, Blank: true})
+			number++
+			lines = append(lines, Line{Number: number, Blank: true, At: at})
 		}
 	}
-	s.hand.Clear()
-	for at.Paragraph < len(p.copy.Paragraphs) {
-		switch paragraph := p.copy.Paragraphs[at.Paragraph]; paragraph.Kind {
+	for ; at.Paragraph < len(p.copy.Paragraphs); at = (stick.Place{Paragraph: at.Paragraph + 1}) {
+		paragraph := p.copy.Paragraphs[at.Paragraph]
+		switch paragraph.Kind {
 		case read.Break:
-			n, begins := m.feed()
-			if begins && m.page > 1 {
-				return lines
-			}
-			blanks(n)
+			blanks(full - number)
 			return lines
 		case read.Blank:
-			if m.blank() {
+			if number > 0 && number < full {
 				blanks(1)
 			}
 		default:
-			if len(lines) == p.perPage {
+			if number == full {
 				return lines
 			}
-			before := len(lines)
-			done := s.set(paragraph, at, p.perPage-before, &lines)
-			for range len(lines) - before {
-				m.text()
+			if number == 0 && from.drop {
+				blanks(p.options.drop)
 			}
+			before := len(lines)
+			done := s.set(paragraph, at, full-number, number, &lines)
+			number += len(lines) - before
 			if !done {
 				return lines
 			}
 		}
-		at = stick.Place{Paragraph: at.Paragraph + 1}
 	}
 	return lines
 }
 
 // set adds up to so many lines of a paragraph, and tells whether that was the whole of it. All went in when the pages were
 // made, so nothing is too narrow now.
-func (s *Setter) set(p read.Paragraph, at stick.Place, most int, lines *[]Line) (done bool) {
+func (s *Setter) set(p read.Paragraph, at stick.Place, most, number int, lines *[]Line) (done bool) {
 	h := s.hand
 	from, notes := len(h.Lines), 0
 	if from > 0 {
@@ -86,9 +116,10 @@ func (s *Setter) set(p read.Paragraph, at stick.Place, most int, lines *[]Line) 
 	_, done, _ = h.Paragraph(p, at, most)
 	for i := from; i < len(h.Lines); i++ {
 		l, setting := &h.Lines[i], &h.Settings[i]
+		number++
 		*lines = append(*lines, Line{
-			Number: len(*lines) + 1, Pieces: setting.Pieces, Gaps: setting.Gaps, Notes: h.Galley.Notes[notes:l.Notes],
-			Wants: int(l.Wants), Broken: l.Broken, Forced: l.Forced, Last: done && i == len(h.Lines)-1,
+			Number: number, Pieces: setting.Pieces, Gaps: setting.Gaps, Notes: h.Galley.Notes[notes:l.Notes],
+			Wants: int(l.Wants), Broken: l.Broken, Forced: l.Forced, First: l.First, Last: l.Last, At: l.Place,
 		})
 		notes = l.Notes
 	}

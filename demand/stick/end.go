@@ -29,21 +29,27 @@ func (j *job) last(indent quadding, k, room, gaps int) {
 			fl = try
 		}
 	}
-	j.emit(indent, k+1, fl, room-fl.width, Line{Place: j.place, Kind: j.kind})
+	j.emit(indent, k+1, fl, room-fl.width, Line{Place: j.place, Kind: j.kind, First: j.first, Last: true})
 	j.h.words = j.h.words[:0]
 	j.done = true
 }
 
-// ordinary is the mix of the ordinary word space: the one nearest to the thick. -1: it does not go in.
+// ordinary is the mix of the ordinary word space. -1: it does not go in.
 func (f *filler) ordinary(gaps, room int) int {
+	best := f.nearestThick()
+	if gaps*f.gaps[best].width > room {
+		return -1
+	}
+	return best
+}
+
+// nearestThick is the mix that is nearest to a thick space.
+func (f *filler) nearestThick() int {
 	best := 0
 	for i, m := range f.gaps {
 		if abs(3*m.width-f.em) < abs(3*f.gaps[best].width-f.em) {
 			best = i
 		}
-	}
-	if gaps*f.gaps[best].width > room {
-		return -1
 	}
 	return best
 }
@@ -64,7 +70,7 @@ func (j *job) end(indent quadding, e ending) {
 		}
 		fl = j.made
 	}
-	line := Line{Place: j.place, Kind: j.kind, Broken: e.at != whole, Forced: e.forced}
+	line := Line{Place: j.place, Kind: j.kind, First: j.first, Broken: e.at != whole, Forced: e.forced}
 	if e.at == whole {
 		w := h.words[e.word]
 		j.place = Place{Paragraph: j.place.Paragraph, At: w.Next}

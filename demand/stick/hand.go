@@ -17,7 +17,8 @@ type Hand struct {
 	Arrange  bool
 
 	words  []word
-	places []int // where a word may be divided; scratch
+	places []int    // where a word may be divided; scratch
+	bare   []ending // divisions in a line without a gap; scratch
 }
 
 // A word taken up, with sums from the first word of the paragraph (or from where its setting began again).

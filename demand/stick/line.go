@@ -165,19 +165,34 @@ func (j *job) divided(best *ending, bare ending, measure, first, last int) endin
 	case w.soft == j.softBefore(first) && j.h.stick.divider == nil:
 		return bare // nothing here can be divided
 	}
+	j.h.bare = j.h.bare[:0]
 	for k := first; k <= last; k++ {
 		j.divisions(k, measure, func(e ending) {
 			switch {
 			case e.gaps == 0:
-				if bare.word < 0 {
-					bare = e
-				}
+				j.h.bare = append(j.h.bare, e)
 			case e.room >= e.gaps*j.h.stick.fill.least:
 				j.weigh(best, e)
 			}
 		})
 	}
+	if bare.word < 0 {
+		return j.longest(j.h.bare)
+	}
 	return bare
+}
+
+// longest is the last of some endings that can be filled; failing that the last; failing that none. They come in order.
+func (j *job) longest(list []ending) ending {
+	for i := len(list) - 1; i >= 0; i-- {
+		if j.fills(list[i]) {
+			return list[i]
+		}
+	}
+	if n := len(list); n > 0 {
+		return list[n-1]
+	}
+	return ending{word: -1}
 }
 
 // divisions gives the places where word k may be divided, in order: at its soft hyphens, and, if it is too long for the

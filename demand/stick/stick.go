@@ -92,6 +92,7 @@ type Line struct {
 	Place
 	IDs, Spaces, Notes int
 	Kind               read.Kind // Prose or Verse for a line of text; Blank; Break
+	First, Last        bool      // of its paragraph
 	Broken             bool      // it ends in a divided word, and the hyphen for it
 	Forced             bool      // that division is at no place where the word may be divided: nothing else would go
 	Wants              int32     // what is left of the measure for brass and paper, thousandths of a point

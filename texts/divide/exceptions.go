@@ -15,11 +15,14 @@ import (
 
 // exceptions are words divided by hand.
 type exceptions struct {
-	places map[string]places       // by word, its characters folded
-	begin  [longestWord + 1]uint64 // by length, the set of first letters: most words need not be looked up
+	places map[string]places // by word, its characters folded
+	// By length the first and the second letters that there are: most words need not be looked up.
+	first, second [longestWord + 1]uint64
 }
 
-func (e *exceptions) has(w *word) bool { return e.begin[w.n]>>(w.letters[1]&63)&1 != 0 }
+func (e *exceptions) mayHave(w *word) bool {
+	return e.first[w.n]>>(w.letters[1]&63)&(e.second[w.n]>>(w.letters[2]&63))&1 != 0
+}
 
 // WithExceptions is a divider that has some words divided by hand, and divides the others as d does. The file is UTF-8, a
 // word a line, with a hyphen at each place where it may be divided, and none where it may not be divided at all:
@@ -86,11 +89,15 @@ func (e *exceptions) add(a *alphabet, divided []byte) error {
 		}
 		last = r
 	}
+	var w word
+	if !a.take(&w, whole) {
+		return nil // too short to be divided at all
+	}
 	if e.places == nil {
 		e.places = map[string]places{}
 	}
-	first, _ := utf8.DecodeRune(whole)
 	e.places[string(whole)] = at
-	e.begin[n] |= 1 << a.of(first)
+	e.first[n] |= 1 << w.letters[1]
+	e.second[n] |= 1 << w.letters[2]
 	return nil
 }

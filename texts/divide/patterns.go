@@ -72,6 +72,9 @@ func readPattern(a *alphabet, word []byte) (p pattern, err error) {
 			if b > '0'+highest {
 				return p, fmt.Errorf("pattern %q: figure above %d", word, highest)
 			}
+			if at > 0 && '0' <= word[at-1] && word[at-1] <= '9' {
+				return p, fmt.Errorf("pattern %q: two figures between two letters", word)
+			}
 			p.levels |= levels(b-'0') << (4 * n)
 			at++
 			continue

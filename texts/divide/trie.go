@@ -25,8 +25,8 @@ func greater(a, b levels) levels {
 //
 // The first two letters are one step, by a table: most walks end there, or after one more.
 type trie struct {
-	pairs []uint32 // node by first letter x 64 + second letter
-	nodes []node   // node 0 is reached where the first letter begins no pattern
+	pairs []node // copies of the nodes after two letters, by first letter x 64 + second letter
+	nodes []node // from 1; node 0 is where no pattern goes
 }
 
 // A node knows the set of letters that go on from it; their nodes stand side by side in the order of the letters' numbers.
@@ -37,24 +37,39 @@ type node struct {
 }
 
 // walk goes from the first of some letters as far as patterns do, and gives the figures of those that end on the way.
-// The letters, at least two, end with none.
+// There are at least four letters, and the last is none.
 func (t *trie) walk(letters []uint8) levels {
-	n := t.pairs[int(letters[0]&63)<<6|int(letters[1]&63)]
-	for _, letter := range letters[2:] {
-		next := t.after(n, letter)
-		if next == 0 {
+	n := &t.pairs[int(letters[0]&63)<<6|int(letters[1]&63)]
+	got := n.levels
+	// Two steps are always taken, the second perhaps on the spot: where nearly every walk ends there is no branch to be
+	// guessed wrong, and the walks from several letters overlap.
+	n, there := t.step(n, letters[2])
+	got = got&^there | n.levels
+	n, there = t.step(n, letters[3])
+	got = got&^there | n.levels
+	for _, letter := range letters[4:] {
+		if n.letters>>(letter&63)&1 == 0 {
 			break
 		}
-		n = next
+		n, _ = t.step(n, letter)
+		got = n.levels
 	}
-	return t.nodes[n].levels
+	return got
+}
+
+// step gives the node that a letter leads to and all bits set, or node 0, which has nothing, and no bit.
+func (t *trie) step(n *node, letter uint8) (after *node, there levels) {
+	letter &= 63
+	there = -levels(n.letters >> letter & 1)
+	before := bits.OnesCount64(n.letters & (1<<letter - 1))
+	return &t.nodes[(levels(n.next)+levels(before))&there], there
 }
 
 // newTrie makes the trie of some patterns. Each node begins with the list of the patterns that go through it, and hands
 // them on to the nodes after it; no pattern is looked at more often than it has letters.
 func newTrie(list []pattern) *trie {
 	const root = 1
-	t := &trie{pairs: make([]uint32, 64*64), nodes: make([]node, root+1, 2*len(list)+64)}
+	t := &trie{pairs: make([]node, 64*64), nodes: make([]node, root+1, 2*len(list)+64)}
 	through := make([]int32, root+1, cap(t.nodes)) // by node: the first of its patterns, from 1
 	following := make([]int32, len(list)+1)        // by pattern: the next in the same list, 0 after the last
 	for i := range list {
@@ -87,33 +102,24 @@ func newTrie(list []pattern) *trie {
 			through = append(through, lists[bits.TrailingZeros64(letters)])
 		}
 	}
-	t.pair(root)
+	t.pair(&t.nodes[root])
 	return t
 }
 
 // pair makes the table of the first two letters. Where the second goes on with no pattern, the first one's count.
-func (t *trie) pair(root int) {
+func (t *trie) pair(root *node) {
 	for first := range uint8(64) {
-		one := t.after(uint32(root), first)
-		if one == 0 {
+		one, there := t.step(root, first)
+		if there == 0 {
 			continue
 		}
-		alone := uint32(len(t.nodes))
-		t.nodes = append(t.nodes, node{levels: t.nodes[one].levels})
 		row := t.pairs[int(first)<<6:][:64]
 		for second := range row {
-			if row[second] = t.after(one, uint8(second)); row[second] == 0 {
-				row[second] = alone
+			if two, there := t.step(one, uint8(second)); there != 0 {
+				row[second] = *two
+			} else {
+				row[second].levels = one.levels
 			}
 		}
 	}
-}
-
-// after is the node that a letter leads to, 0 if it leads to none.
-func (t *trie) after(n uint32, letter uint8) uint32 {
-	bit := uint64(1) << (letter & 63)
-	if letters := t.nodes[n].letters; letters&bit != 0 {
-		return t.nodes[n].next + uint32(bits.OnesCount64(letters&(bit-1)))
-	}
-	return 0
 }

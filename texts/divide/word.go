@@ -19,36 +19,33 @@ type word struct {
 	n       int                    // how many of them
 	begin   int                    // where they begin, in bytes
 	ascii   bool                   // each is one byte
-	silent  places                 // which ones are not counted: marks and apostrophes (bit 0 the first)
-	marks   places                 // which of them are marks: no division before them
+	silent  places                 // which ones are not counted: marks and apostrophes (bit 0 the first letter)
+	marks   places                 // which of those are marks: no division before them
 }
 
 // Places appends to dst the places where a printed word may be divided: offsets in bytes, ascending. The word is UTF-8 in
 // NFC, whole, with the points, quotes and hyphens that are printed with it; the package comment says what is divided in
-// it. Bytes that are not UTF-8 are no letters.
+// it. Bytes that are not UTF-8 are no letters. A word that cannot be divided leaves dst as it is.
 func (d *Divider) Places(printed []byte, dst []int) []int {
 	var w word
 	if !d.alphabet.take(&w, printed) {
 		return dst
 	}
-	found, ok := places(0), false
-	if d.exceptions.has(&w) {
-		found, ok = d.byHand(&w, printed)
+	found, known := places(0), false
+	if d.exceptions.mayHave(&w) {
+		found, known = d.byHand(&w, printed)
 	}
-	if !ok {
+	if !known {
 		found = d.byPatterns(&w)
 	}
-	if found &= w.inner(); found == 0 {
-		return dst
-	}
+	found &= w.inner()
 	if w.ascii {
 		for ; found != 0; found &= found - 1 {
 			dst = append(dst, w.begin+bits.TrailingZeros64(uint64(found)))
 		}
 		return dst
 	}
-	at := w.begin
-	for ; found != 0; found >>= 1 {
+	for at := w.begin; found != 0; found >>= 1 {
 		if found&1 != 0 {
 			dst = append(dst, at)
 		}
@@ -93,12 +90,13 @@ func (a *alphabet) take(w *word, printed []byte) bool {
 
 // next gives the number of the character that some text begins with, and its length; none if it is no letter.
 func (a *alphabet) next(text []byte) (number uint8, size int) {
-	if len(text) == 0 {
-		return none, 0
-	}
-	if text[0] < utf8.RuneSelf {
+	if len(text) > 0 && text[0] < utf8.RuneSelf {
 		return a.numbers[text[0]], 1
 	}
+	return a.wide(text)
+}
+
+func (a *alphabet) wide(text []byte) (number uint8, size int) {
 	r, size := utf8.DecodeRune(text)
 	return a.of(r), size
 }
@@ -125,7 +123,7 @@ func hasHyphen(text []byte) bool {
 			return true
 		}
 		if b >= utf8.RuneSelf {
-			return bytes.ContainsFunc(text[i:], func(r rune) bool { return unicode.Is(unicode.Dash, r) || r == '\u00ad' })
+			return bytes.ContainsFunc(text[i:], func(r rune) bool { return unicode.Is(unicode.Pd, r) || r == '\u00ad' })
 		}
 	}
 	return false
@@ -137,13 +135,13 @@ func (w *word) inner() places {
 		return 1<<(w.n-after+1) - 1<<before
 	}
 	var inner places
-	count, all := 0, w.n-bits.OnesCount64(uint64(w.silent))
+	passed, ahead := 0, w.n-bits.OnesCount64(uint64(w.silent))
 	for n := range w.n {
-		if count >= before && all-count >= after {
+		if passed >= before && ahead >= after {
 			inner |= 1 << n
 		}
 		if w.silent>>n&1 == 0 {
-			count++
+			passed, ahead = passed+1, ahead-1
 		}
 	}
 	return inner &^ w.marks
@@ -155,7 +153,7 @@ func (d *Divider) byPatterns(w *word) places {
 		found places
 		got   levels // of the place before the letter in hand, and of those that follow
 	)
-	for i := range w.n - 1 { // later patterns have no figure that would count
+	for i := range w.n - 1 { // patterns that begin later have no say where a word may be divided
 		got = greater(got, d.trie.walk(w.letters[i:]))
 		found |= places(got&1) << i
 		got >>= 4
@@ -164,14 +162,14 @@ func (d *Divider) byPatterns(w *word) places {
 }
 
 // byHand are the places of a word that is divided by hand; false if it is none.
-func (d *Divider) byHand(w *word, printed []byte) (found places, ok bool) {
-	var folded [longestWord * utf8.UTFMax]byte
-	whole, at := folded[:0], w.begin
+func (d *Divider) byHand(w *word, printed []byte) (found places, known bool) {
+	var room [longestWord * utf8.UTFMax]byte
+	folded, at := room[:0], w.begin
 	for range w.n {
 		r, size := utf8.DecodeRune(printed[at:])
-		whole = utf8.AppendRune(whole, fold(r))
+		folded = utf8.AppendRune(folded, fold(r))
 		at += size
 	}
-	found, ok = d.exceptions.places[string(whole)]
-	return found, ok
+	found, known = d.exceptions.places[string(folded)]
+	return found, known
 }

@@ -201,7 +201,7 @@ func (c *Cutter) Skip(text []byte, p int) int {
 // Word sets down the word at text[p:end], which is not a space, and tells how wide it is and what follows. It stops early,
 // with Join More, as soon as the word is wider than limit. Quotes are turned by what stands around them in the whole text.
 func (c *Cutter) Word(g *Galley, text []byte, p, end, limit int) Word {
-	begin, width := p, 0
+	begin, width := len(g.IDs), 0
 	for p < end {
 		ids := g.IDs
 		for stop := min(end, p+64); p < stop; p++ {
@@ -227,7 +227,7 @@ func (c *Cutter) Word(g *Galley, text []byte, p, end, limit int) Word {
 			continue
 		}
 		if isSoftHyphen(text, p) {
-			if p > begin && !isSoftHyphen(text, p+softHyphenLen) {
+			if len(g.IDs) > begin && !isSoftHyphen(text, p+softHyphenLen) {
 				g.Soft = append(g.Soft, p)
 			}
 			p += softHyphenLen

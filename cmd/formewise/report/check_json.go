@@ -18,6 +18,7 @@ type Check struct {
 	Setting   string
 	Release   string
 	Allowance string
+	Divide    string
 	All       bool // say every sort
 }
 
@@ -59,6 +60,14 @@ type castOffJSON struct {
 	Pages  int         `json:"pages"`
 	Formes int         `json:"formes"`
 	Sheets json.Number `json:"sheets"`
+	Leads  *leadsJSON  `json:"leads"`
+}
+
+// leadsJSON are the leads between the lines; null where the work is set solid.
+type leadsJSON struct {
+	Thickness json.Number `json:"thickness_pt"`
+	PageMax   int         `json:"page_max"`
+	Peak      int         `json:"peak"`
 }
 
 type formeJSON struct {
@@ -153,7 +162,7 @@ func (c Check) JSON() (string, error) {
 			Measure: decimals(a.Plan.Measure, 1000, 3), LinesPerPage: a.Plan.Lines, Format: c.Format, PagesPerForme: a.PagesPerForme(),
 			Setting: c.Setting, Release: c.Release, Allowance: c.Allowance,
 		},
-		CastOff: castOffJSON{a.CastOff.Lines, a.CastOff.Pages, len(a.Formes), decimals(a.CastOff.HalfSheets, 2, 1)},
+		CastOff: castOffJSON{Lines: a.CastOff.Lines, Pages: a.CastOff.Pages, Formes: len(a.Formes), Sheets: decimals(a.CastOff.HalfSheets, 2, 1)},
 		Formes:  make([]formeJSON, len(a.Formes)),
 		Sorts:   make([]sortJSON, len(a.Sorts)),
 		Missing: make([]missingJSON, len(a.Missing)),
@@ -162,6 +171,9 @@ func (c Check) JSON() (string, error) {
 			a.Stand.PagesAnywhere, a.Stand.PagesFromStart, a.Stand.LinesFromStart, a.Stand.Formes, limit(a.Stand.LimitedBy),
 		},
 		Verdict: string(a.Verdict),
+	}
+	if a.CastOff.LeadsPage > 0 {
+		o.CastOff.Leads = &leadsJSON{decimals(a.Plan.Page.Leading, 1000, 3), a.CastOff.LeadsPage, a.CastOff.LeadsPeak}
 	}
 	if n := a.Plan.Schedule.Standing; n != standing.All {
 		o.Work.Standing = &n

@@ -157,9 +157,14 @@ func scheduleWords(s standing.Schedule) string {
 func (c Check) extent() string {
 	a := c.Answer
 	em := a.Stock[0].Body
-	return Wrap(Clean(fmt.Sprintf("%s: %s in %s of %s ems of %s, %s to the page. %s of up to %s; at the most %s in use at once.",
+	leads := ""
+	if a.CastOff.LeadsPage > 0 {
+		leads = fmt.Sprintf(" Led with %spt: %s to the page, %s in use at once.", Decimal(a.Plan.Page.Leading, 3),
+			Count(a.CastOff.LeadsPage, "lead", "leads"), Number(a.CastOff.LeadsPeak))
+	}
+	return Wrap(Clean(fmt.Sprintf("%s: %s in %s of %s ems of %s, %s to the page. %s of up to %s; at the most %s in use at once.%s",
 		a.Copy.Name, Count(a.Copy.Words, "word", "words"), Count(a.CastOff.Lines, "line", "lines"), Ratio(a.Plan.Measure, em, 2), a.Stock[0].Name,
-		Count(a.Plan.Lines, "line", "lines"), capital(Count(len(a.Formes), "forme", "formes")), pages(a.PagesPerForme()), pages(a.AtPeak))), width)
+		Count(a.Plan.Lines, "line", "lines"), capital(Count(len(a.Formes), "forme", "formes")), pages(a.PagesPerForme()), pages(a.AtPeak), leads)), width)
 }
 
 func capital(s string) string {
@@ -288,8 +293,12 @@ func (c Check) restsOn() (string, error) {
 			known = append(known, fmt.Sprintf("%s %s", Number(n), how))
 		}
 	}
-	text := fmt.Sprintf("The answer rests on the stock book (sorts: %s), on the set widths entered with the font, and on words divided only at soft hyphens; %s.",
-		strings.Join(known, ", "), kept)
+	divided := "words divided by the patterns for " + c.Divide
+	if c.Divide == "none" {
+		divided = "words divided only at soft hyphens"
+	}
+	text := fmt.Sprintf("The answer rests on the stock book (sorts: %s), on the set widths entered with the font, and on %s; %s.",
+		strings.Join(known, ", "), divided, kept)
 	if n := len(a.Forced); n > 0 {
 		text += fmt.Sprintf(" %s longer than the measure had to be divided where it would, first on page %d, line %d.", Count(n, "word", "words"), a.Forced[0].Page, a.Forced[0].Line)
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"formewise/demand"
+	"formewise/demand/page"
 )
 
 type lineJSON struct {
@@ -37,10 +38,8 @@ func LinesJSON(ctx context.Context, w *bufio.Writer, lines iter.Seq[demand.Line]
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		o := lineJSON{Page: l.Page, Line: l.Number, Kind: "text", Measure: l.Measure, Set: l.Set, Wants: l.Wants, Runs: []runJSON{}, Broken: l.Broken}
-		if l.Blank {
-			o.Kind = "blank"
-		}
+		o := lineJSON{Page: l.Page, Line: l.Number, Measure: l.Measure, Set: l.Set, Wants: l.Wants, Runs: []runJSON{}, Broken: l.Broken}
+		o.Kind = kindOf(l)
 		for _, p := range l.Pieces {
 			if n := len(o.Runs); n == 0 || o.Runs[n-1].Font != p.Font {
 				o.Runs = append(o.Runs, runJSON{Font: p.Font})
@@ -84,14 +83,14 @@ func SettingCopy(ctx context.Context, w *bufio.Writer, lines iter.Seq[demand.Lin
 	if _, err := w.WriteString(SettingKey); err != nil {
 		return err
 	}
-	page := 0
+	number := 0
 	for l := range lines {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if l.Page != page {
-			page = l.Page
-			if _, err := fmt.Fprintf(w, "\nPage %d\n", page); err != nil {
+		if l.Page != number {
+			number = l.Page
+			if _, err := fmt.Fprintf(w, "\nPage %d\n", number); err != nil {
 				return err
 			}
 		}
@@ -151,4 +150,16 @@ func gapMarks(pieces []demand.Piece) string {
 		return " "
 	}
 	return "{" + strings.Join(marks, "+") + "}"
+}
+
+func kindOf(l demand.Line) string {
+	switch {
+	case l.Part == page.Head:
+		return "head"
+	case l.Part == page.Direction:
+		return "direction"
+	case l.Blank:
+		return "blank"
+	}
+	return "text"
 }

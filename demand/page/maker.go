@@ -1,0 +1,58 @@
+package page
+
+// A maker puts lines on pages, one after another.
+type maker struct {
+	perPage int   // lines to a full page
+	lengths []int // where some pages run longer or shorter, by page; nil: none does
+	drop    int   // blank lines at the head of a page that begins the work or follows a form feed
+
+	page    int  // the page in hand, from 1; 0 before the first
+	line    int  // lines on it
+	open    bool // there is a page in hand: no form feed has ended it
+	dropped bool // a page has been begun since the last form feed
+}
+
+// full is how many lines the page in hand takes.
+func (m *maker) full() int {
+	if m.lengths != nil {
+		return m.lengths[m.page-1]
+	}
+	return m.perPage
+}
+
+// text puts a line of text on its page and tells whether it begins that page.
+func (m *maker) text() (begins bool) {
+	if begins = !m.open || m.line == m.full(); begins {
+		m.page++
+		m.open = true
+		m.line = 0
+		if !m.dropped {
+			m.line = m.drop
+			m.dropped = true
+		}
+	}
+	m.line++
+	return begins
+}
+
+// blank puts a blank line on the page, unless it would head one.
+func (m *maker) blank() bool {
+	if !m.open || m.line == m.full() {
+		return false
+	}
+	m.line++
+	return true
+}
+
+// feed ends the page in hand and gives the blank lines that fill it; a feed straight after another makes a page of nothing else.
+func (m *maker) feed() (blanks int, begins bool) {
+	if begins = !m.open; begins {
+		m.page++
+		m.line = 0
+	}
+	blanks = m.full() - m.line
+	m.line = m.full()
+	m.open = false
+	m.dropped = false
+	return blanks, begins
+}

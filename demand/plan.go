@@ -31,7 +31,17 @@ type Plan struct {
 	FirstPage int               // the number of the first page
 	Dividing  stick.Divider     // where words may be divided; nil: only at soft hyphens
 	Old       bool              // old spacing: an em after a sentence, an en after a colon or semicolon
+	Initials  int               // which font of the stock initials come from; 0: none
 	Page      PageStyle
+}
+
+// spacing is the number of the font that spaces are drawn from: the last but for that of the initials.
+func (p Plan) spacing(stock Stock) int {
+	last := len(stock) - 1
+	if p.Initials > 0 && p.Initials == last {
+		last--
+	}
+	return last
 }
 
 // A PageStyle is what a page has beside its lines of text; all of it may be left out.
@@ -78,7 +88,7 @@ const (
 )
 
 // check says why a plan cannot be reckoned with.
-func (p Plan) check() error {
+func (p Plan) check(stock Stock) error {
 	switch {
 	case p.Measure <= 0:
 		return errors.New("the measure must be more than nothing")
@@ -91,6 +101,12 @@ func (p Plan) check() error {
 	}
 	if err := p.Imposing.Check(); err != nil {
 		return err
+	}
+	if p.Initials < 0 || p.Initials >= len(stock) {
+		return fmt.Errorf("the initials come from font %d of %d", p.Initials, len(stock))
+	}
+	if deep := 2*stock[0].Body + p.Page.Leading; p.Initials > 0 && stock[p.Initials].Body > deep {
+		return fmt.Errorf("font %q, of %spt, is too large for initials two lines deep (at most %spt)", stock[p.Initials].Name, points(stock[p.Initials].Body), points(deep))
 	}
 	switch style := p.Page; {
 	case style.Drop < 0 || style.Drop >= p.Lines:

@@ -53,10 +53,10 @@ func points(mpt int) string {
 	return fmt.Sprintf("%.1f", float64(mpt)/1000)
 }
 
-// Set sets a manuscript in the first font of the stock, with the spaces of the last. The error is a *TooNarrow, a plan's
+// Set sets a manuscript in the first font of the stock. The error is a *TooNarrow, a plan's
 // refusal, or the context's.
 func Set(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Setting, error) {
-	if err := plan.check(); err != nil {
+	if err := plan.check(stock); err != nil {
 		return nil, err
 	}
 	cases, err := stock.cases()
@@ -70,9 +70,14 @@ func Set(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Setting
 	if plan.Old {
 		spacing = append(spacing, stick.OldSpacing())
 	}
-	s, err := stick.New(cases, 0, stock.spacing(), plan.Measure, spacing...)
+	s, err := stick.New(cases, 0, plan.spacing(stock), plan.Measure, spacing...)
 	if err != nil {
 		return nil, err
+	}
+	if plan.Initials > 0 {
+		if s, err = stick.New(cases, 0, plan.spacing(stock), plan.Measure, append(spacing, stick.Initials(plan.Initials, page.Openings(copy, s)))...); err != nil {
+			return nil, err
+		}
 	}
 	style, err := plan.pageOptions()
 	if err != nil {
@@ -139,7 +144,7 @@ func (s *Setting) Lines(from, to int) iter.Seq[Line] {
 
 func (s *Setting) line(number int, l page.Line) Line {
 	out := Line{
-		Page: number, Number: l.Number, Part: l.Part, Blank: l.Blank, Measure: s.plan.Measure, Wants: l.Wants, Gaps: l.Gaps,
+		Page: number, Number: l.Number, Part: l.Part, Blank: l.Blank, Measure: s.plan.Measure - l.Beside, Wants: l.Wants, Gaps: l.Gaps,
 		Broken: l.Broken, Forced: l.Forced, First: l.First, Last: l.Last, Pieces: make([]Piece, 0, len(l.Pieces)),
 	}
 	if !l.Blank {

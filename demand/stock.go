@@ -20,7 +20,8 @@ type Font struct {
 	Sorts []Sort
 }
 
-// Stock is the fonts that a work draws on: the text font first, then the font of its spaces, if that is another.
+// Stock is the fonts that a work draws on: the text font first, then the font of its spaces, if that is another, then the
+// font of its initials, if there are any.
 type Stock []Font
 
 const million = 1_000_000
@@ -46,6 +47,3 @@ func (s Stock) cases() (*sorts.Cases, error) {
 	}
 	return sorts.Lay(fonts...)
 }
-
-// spacing is the number of the font that spaces are drawn from.
-func (s Stock) spacing() int { return len(s) - 1 }

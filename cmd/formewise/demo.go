@@ -30,6 +30,7 @@ var demoFonts = []struct {
 	{"Ferry Roman 12", "12pt", "fonts/ferry-roman-12.csv", false},
 	{"Ferry Italic 12", "12pt", "fonts/ferry-italic-12.csv", false},
 	{"Spacing 12", "12pt", "fonts/spacing-12.csv", true},
+	{"Ferry Titling 24", "24pt", "fonts/ferry-titling-24.csv", false},
 	{"Heron Roman 10", "10pt", "fonts/heron-roman-10.csv", false},
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 
 	"formewise/cmd/formewise/report"
 )
@@ -72,7 +73,12 @@ func (c *counter) warn(format string, args ...any) {
 // unreadable words an error of the file system about a file that was to be
 // read: kind says what it was to be, e.g. "manuscript".
 func unreadable(kind, name string, err error) error {
-	return &failure{what: fmt.Sprintf("%s %q: %s", kind, name, plainCause(err)), cause: err}
+	why := plainCause(err)
+	// Every system has words of its own for a folder read as a file.
+	if info, failed := os.Stat(name); failed == nil && info.IsDir() {
+		why = "it is a folder"
+	}
+	return &failure{what: fmt.Sprintf("%s %q: %s", kind, name, why), cause: err}
 }
 
 // plainCause says in a few words why the system refused a file.

@@ -41,19 +41,8 @@ func (c *counter) next(words ...string) string {
 	return line
 }
 
-// quoted writes a word so that a shell takes it for one and changes nothing in it.
-func quoted(word string) string {
-	plain := func(r rune) bool {
-		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_./:,+%@", r)
-	}
-	switch {
-	case word != "" && strings.TrimFunc(word, plain) == "":
-		return word
-	case !strings.ContainsAny(word, "\"$`\\!"):
-		return `"` + word + `"`
-	}
-	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
-}
+// quoted writes a word for a shell.
+func quoted(word string) string { return report.Quoted(word) }
 
 // sayDone words what was done, and what to do next, cleaned of what would steer
 // the terminal.

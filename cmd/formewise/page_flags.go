@@ -19,6 +19,7 @@ type pageFlags struct {
 	signatures string
 	drop       int
 	noWidow    bool
+	initials   string
 	leading    units.Length
 	led        *pflag.Flag
 }
@@ -30,6 +31,7 @@ func (p *pageFlags) add(f *pflag.FlagSet) {
 	f.StringVar(&p.signatures, "signatures", "", "signatures at the foot, the first gathering's being this `letter` (B)")
 	f.IntVar(&p.drop, "drop", 0, "blank `lines` at the head of the work, and after a form feed")
 	f.BoolVar(&p.noWidow, "no-widow", false, "no page begins with the last line of a paragraph: an opening may run a line\nshort or long")
+	f.StringVar(&p.initials, "initials", "", "initials two lines deep, from this larger `font`, at the head of the work and\nafter a form feed")
 	f.Var(&p.leading, "leading", "leads between the lines, as 2pt (default: set solid)")
 	p.led = f.Lookup("leading")
 }

@@ -138,13 +138,16 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.planned(cmd, &q.plan); err != nil {
 		return nil, err
 	}
-	text, spaces, err := w.fonts(ctx, c)
+	text, fonts, err := w.fonts(ctx, c)
 	if err != nil {
 		return nil, err
 	}
-	q.stock = stockOf(text, spaces)
+	q.stock = stockOf(fonts)
+	if w.style.initials != "" {
+		q.plan.Initials = len(fonts) - 1
+	}
 	if q.plan.Measure, err = w.measure.Positive(text.Body); err != nil {
-		return nil, refuseWith("ems are those of the text font: 22em", "--measure: %v", err)
+		return nil, refuseWith("twenty ems and more read well: --measure 22em", "--measure: %v", err)
 	}
 	if q.plan.Measure > demand.MostMeasure {
 		return nil, refuse("--measure: %s is longer than any line (at most %dpt)", w.measure.String(), demand.MostMeasure/1000)
@@ -152,7 +155,7 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.style.lengths(&q.plan, text.Body); err != nil {
 		return nil, err
 	}
-	files, err := c.manuscripts(names)
+	files, err := c.manuscripts(ctx, names)
 	if err != nil {
 		return nil, err
 	}
@@ -210,26 +213,44 @@ func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
 	return p.Imposing.Check()
 }
 
-// fonts fetches the text font and the font of its spaces.
-func (w *workFlags) fonts(ctx context.Context, c *counter) (text, spaces inventory.Font, err error) {
+// fonts fetches the fonts that the work draws on: the text font, that of its spaces if that is another, and that of its
+// initials, last, if it has any.
+func (w *workFlags) fonts(ctx context.Context, c *counter) (text inventory.Font, fonts []inventory.Font, err error) {
 	path, err := c.shopPath()
 	if err != nil {
-		return text, spaces, err
+		return text, nil, err
 	}
 	shop, err := inventory.Open(ctx, path)
 	if err != nil {
-		return text, spaces, err
+		return text, nil, err
 	}
 	defer func() { err = errors.Join(err, shop.Close()) }()
 	if text, err = shop.Font(ctx, w.font); err != nil {
-		return text, spaces, err
+		return text, nil, err
 	}
 	if !prints(text) {
-		return text, spaces, refuseWith("give the font of the letters with --font; --spaces names this one",
+		return text, nil, refuseWith("give the font of the letters with --font; --spaces names this one",
 			"font %q has no printing sorts, only spaces", text.Name)
 	}
-	spaces, err = shop.SpacingFor(ctx, text, w.spaces)
-	return text, spaces, err
+	spaces, err := shop.SpacingFor(ctx, text, w.spaces)
+	if err != nil {
+		return text, nil, err
+	}
+	fonts = []inventory.Font{text}
+	if spaces.Name != text.Name {
+		fonts = append(fonts, spaces)
+	}
+	if w.style.initials == "" {
+		return text, fonts, nil
+	}
+	initials, err := shop.Font(ctx, w.style.initials)
+	if err != nil {
+		return text, nil, err
+	}
+	if initials.Name == text.Name || !prints(initials) {
+		return text, nil, refuseWith("give the name of a larger font", "--initials: %q is no font for initials beside %q", initials.Name, text.Name)
+	}
+	return text, append(fonts, initials), nil
 }
 
 func prints(f inventory.Font) bool {
@@ -242,11 +263,7 @@ func prints(f inventory.Font) bool {
 }
 
 // stockOf puts fonts of the shop as demand asks for them.
-func stockOf(text, spaces inventory.Font) demand.Stock {
-	fonts := []inventory.Font{text}
-	if spaces.Name != text.Name {
-		fonts = append(fonts, spaces)
-	}
+func stockOf(fonts []inventory.Font) demand.Stock {
 	stock := make(demand.Stock, len(fonts))
 	for i, f := range fonts {
 		stock[i] = demand.Font{Name: f.Name, Body: f.Body, Sorts: make([]demand.Sort, len(f.Sorts))}
@@ -260,7 +277,7 @@ func stockOf(text, spaces inventory.Font) demand.Stock {
 }
 
 // manuscripts reads the files of a work; - is standard input, once.
-func (c *counter) manuscripts(names []string) ([]read.File, error) {
+func (c *counter) manuscripts(ctx context.Context, names []string) ([]read.File, error) {
 	files := make([]read.File, len(names))
 	stdin := false
 	for i, name := range names {
@@ -273,7 +290,7 @@ func (c *counter) manuscripts(names []string) ([]read.File, error) {
 			stdin = true
 			data, err = io.ReadAll(c.stdin)
 		} else {
-			data, err = os.ReadFile(name)
+			data, err = readFile(ctx, name)
 		}
 		if errors.Is(err, os.ErrNotExist) {
 			return nil, &failure{what: fmt.Sprintf("manuscript %q: there is no such file", name), hint: "give a file of plain text, or - for standard input", cause: err}
@@ -284,4 +301,19 @@ func (c *counter) manuscripts(names []string) ([]read.File, error) {
 		files[i] = read.File{Name: name, Data: data}
 	}
 	return files, nil
+}
+
+// readFile is os.ReadFile, but that it ends as soon as ctx is done: a pipe with a name may be waited for without end.
+func readFile(ctx context.Context, name string) ([]byte, error) {
+	done := make(chan chunk, 1)
+	go func() {
+		data, err := os.ReadFile(name)
+		done <- chunk{data, err}
+	}()
+	select {
+	case got := <-done:
+		return got.data, got.err
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
 }

@@ -24,6 +24,7 @@ type Line struct {
 	Pieces []sorts.ID   // from left to right; for a character with no sort, the cases' Missing
 	Notes  []sorts.Note // what was made up or is missing, in order
 	Gaps   []int        // the width of each word space, thousandths of a point
+	Beside int          // of the measure, what an initial begun on the line before takes up, thousandths of a point
 	Wants  int          // what is left of the measure for brass and paper, thousandths of a point
 	Broken bool         // it ends in a divided word, and the hyphen for it
 	Forced bool         // divided where only the measure asks for it
@@ -119,7 +120,7 @@ func (s *Setter) set(p read.Paragraph, at stick.Place, most, number int, lines *
 		number++
 		*lines = append(*lines, Line{
 			Number: number, Pieces: setting.Pieces, Gaps: setting.Gaps, Notes: h.Galley.Notes[notes:l.Notes],
-			Wants: int(l.Wants), Broken: l.Broken, Forced: l.Forced, First: l.First, Last: l.Last, At: l.Place,
+			Beside: int(l.Beside), Wants: int(l.Wants), Broken: l.Broken, Forced: l.Forced, First: l.First, Last: l.Last, At: l.Place,
 		})
 		notes = l.Notes
 	}

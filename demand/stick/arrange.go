@@ -23,6 +23,9 @@ func (j *job) arrange(indent quadding, n int, fl filling) Setting {
 	h, f := j.h, j.h.stick.fill
 	var out Setting
 	out.Pieces = f.lay(out.Pieces, indent)
+	if j.first && j.initial.width > 0 {
+		out.Pieces = f.lay(append(out.Pieces, j.initial.ids...), h.stick.initial.clear)
+	}
 
 	type place struct{ gap, wish, turn int }
 	var places []place

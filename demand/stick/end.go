@@ -73,8 +73,9 @@ func (j *job) end(indent quadding, e ending) {
 	line := Line{Place: j.place, Kind: j.kind, First: j.first, Broken: e.at != whole, Forced: e.forced}
 	if e.at == whole {
 		w := h.words[e.word]
-		j.place = Place{Paragraph: j.place.Paragraph, At: w.Next}
+		next := Place{Paragraph: j.place.Paragraph, At: w.Next, Inset: j.first && j.initial.width > 0}
 		j.emit(indent, e.word+1, fl, e.room-fl.width, line)
+		j.place = next
 		// The words beyond stay taken up.
 		rest := h.words[e.word+1:]
 		for i := range rest {
@@ -100,8 +101,8 @@ func (j *job) end(indent quadding, e ending) {
 	if next+softHyphenLen <= len(j.text) && string(j.text[next:next+softHyphenLen]) == "\u00ad" {
 		next += softHyphenLen
 	}
-	j.place = Place{Paragraph: j.place.Paragraph, At: next, Divisions: min(j.place.Divisions+1, thirdOnEnd)}
 	j.emit(indent, e.word+1, fl, e.room-fl.width, line)
+	j.place = Place{Paragraph: j.place.Paragraph, At: next, Divisions: min(j.place.Divisions+1, thirdOnEnd), Inset: j.first && j.initial.width > 0}
 	h.words = h.words[:0]
 	j.next = next
 	j.first = false
@@ -111,6 +112,11 @@ func (j *job) end(indent quadding, e ending) {
 func (j *job) emit(indent quadding, n int, fl filling, wants int, line Line) {
 	h, f := j.h, j.h.stick.fill
 	line.Wants = int32(wants)
+	if !j.first {
+		line.Beside = int32(j.inset())
+	} else if j.initial.width > 0 {
+		h.Spaces = f.lay(h.Spaces, h.stick.initial.clear)
+	}
 	if h.Arrange {
 		h.Settings = append(h.Settings, j.arrange(indent, n, fl))
 	}

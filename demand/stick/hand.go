@@ -72,6 +72,12 @@ func (h *Hand) Paragraph(p read.Paragraph, from Place, lines int) (next Place, d
 	if from.At == 0 {
 		j.first = true
 		j.next = h.stick.cutter.Skip(p.Text, 0)
+		if j.initial = j.initialOf(); j.initial.width > 0 {
+			h.Galley.IDs = append(h.Galley.IDs, j.initial.ids...)
+			j.next = h.stick.cutter.Skip(p.Text, j.initial.next)
+		}
+	} else if from.Inset {
+		j.initial = j.initialOf()
 	}
 	for n := 0; (lines == 0 || n < lines) && !j.done; n++ {
 		if err := j.line(); err != nil {

@@ -19,6 +19,8 @@ type job struct {
 	first bool  // the line in hand is the paragraph's first
 	done  bool
 
+	initial initial // its width is 0 where the paragraph has none
+
 	made               filling // what fills made last, for so many gaps and so much room: most often that of the line
 	filled             bool
 	madeGaps, madeRoom int
@@ -61,7 +63,7 @@ func (j *job) cost(room, gaps int) float64 {
 func (j *job) line() error {
 	h, s := j.h, j.h.stick
 	indent := j.indent()
-	measure := s.measure - indent.width
+	measure := s.measure - indent.width - j.inset()
 	least := s.fill.least
 
 	// Words are taken up until one does not go in; endings are kept as they come. While spaces are wider than the thick,
@@ -341,8 +343,18 @@ func (j *job) otherwise(best, bare ending, measure, over int) ending {
 	return forced
 }
 
+// inset is what of the line in hand an initial takes up.
+func (j *job) inset() int {
+	if j.first || j.place.Inset {
+		return j.initial.width
+	}
+	return 0
+}
+
 func (j *job) indent() quadding {
 	switch {
+	case j.first && j.initial.width > 0:
+		return quadding{}
 	case j.kind == read.Verse && !j.first:
 		return j.h.stick.indent[1]
 	case j.kind == read.Prose && j.first:

@@ -34,6 +34,7 @@ type Stick struct {
 	divider Divider     // nil: words are divided only at soft hyphens
 	old     bool        // old spacing:
 	pauses  [3]quadding // and what stands after a clause or sentence then
+	initial *initials   // nil: none
 }
 
 // A Divider tells where a word may be divided: it appends byte offsets into the word, ascending, to dst.
@@ -71,6 +72,12 @@ func New(cases *sorts.Cases, text, spaces, measure int, options ...Option) (*Sti
 	for _, set := range options {
 		set(s)
 	}
+	if s.initial != nil {
+		if s.initial.cutter, err = sorts.NewCutter(cases, s.initial.font); err != nil {
+			return nil, err
+		}
+		s.initial.clear, _ = f.quadOut(thinOf(cases, spaces, em))
+	}
 	return s, nil
 }
 
@@ -84,6 +91,7 @@ func (s *Stick) Cases() *sorts.Cases { return s.cases }
 type Place struct {
 	Paragraph int
 	At        int  // place in the paragraph's text
+	Inset     bool // the line stands beside an initial that was begun on the line before
 	Divisions int8 // how many lines on end before it were divided, up to 2
 }
 
@@ -95,6 +103,7 @@ type Line struct {
 	First, Last        bool      // of its paragraph
 	Broken             bool      // it ends in a divided word, and the hyphen for it
 	Forced             bool      // that division is at no place where the word may be divided: nothing else would go
+	Beside             int32     // thousandths of a point of the measure that an initial begun on the line before takes up
 	Wants              int32     // what is left of the measure for brass and paper, thousandths of a point
 }
 

@@ -216,7 +216,7 @@ func (c Check) JSON() (string, error) {
 	if err := encode.Encode(o); err != nil {
 		return "", err
 	}
-	return out.String(), nil
+	return visibleJSON(out.String()), nil
 }
 
 func limit(l *standing.Limit) *limitJSON {

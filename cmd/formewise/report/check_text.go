@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"formewise/demand"
@@ -242,10 +243,14 @@ func (c Check) missing() (string, error) {
 	if more := len(list) - len(rows); more > 0 {
 		text += fmt.Sprintf("and %s more; --json has them all\n", Number(more))
 	}
-	first := string(list[0].Character)
-	text += Wrap("Each holds the place of an en. To enter a sort once it is bought:", width) +
-		"  " + Clean(fmt.Sprintf("formewise font edit %q --add %s --text %s --set 0.5 --count N", c.Answer.Stock[0].Name, first, first)) + "\n"
-	return text, err
+	text += "Each holds the place of an en."
+	// No sort prints what is not seen.
+	if i := slices.IndexFunc(list, func(u demand.Use) bool { return !unsafe(u.Character) }); i >= 0 {
+		sign := Quoted(string(list[i].Character))
+		text += fmt.Sprintf(" To enter a sort once it is bought:\n  formewise font edit %s --add %s --text %s --set 0.5 --count N",
+			Clean(Quoted(c.Answer.Stock[0].Name)), sign, sign)
+	}
+	return text + "\n", err
 }
 
 // madeUp lists the characters that were set from other sorts.

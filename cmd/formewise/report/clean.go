@@ -17,6 +17,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf16"
 	"unicode/utf8"
 )
 
@@ -38,6 +39,26 @@ func Clean(text string) string {
 			fmt.Fprintf(&b, "<U+%04X>", r)
 		default:
 			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// visibleJSON writes by their codes (\u009b) the characters in JSON that Clean does not show either: the names and
+// characters in it keep their values, and none of them steers a terminal.
+func visibleJSON(text string) string {
+	steers := func(r rune) bool { return r != '\n' && unsafe(r) } // the line ends are the JSON's own
+	if !strings.ContainsFunc(text, steers) {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if !steers(r) {
+			b.WriteRune(r)
+			continue
+		}
+		for _, unit := range utf16.Encode([]rune{r}) {
+			fmt.Fprintf(&b, `\u%04x`, unit)
 		}
 	}
 	return b.String()

@@ -125,8 +125,8 @@ func SettingLine(l demand.Line) string {
 		b.WriteString(gapMarks(l.Pieces[from:i]))
 	}
 	wants := ""
-	if l.Wants > 0 {
-		wants = "  " + Decimal((l.Wants+50)/100, 1)
+	if tenths := (l.Wants + 50) / 100; tenths > 0 { // under a twentieth of a point is nothing to a compositor
+		wants = "  " + Decimal(tenths, 1)
 	}
 	return Clean(fmt.Sprintf("%3d  %s%s", l.Number, b.String(), wants))
 }

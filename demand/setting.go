@@ -120,6 +120,7 @@ type Line struct {
 	Blank        bool // leads and furniture, no sorts
 	Measure      int  // thousandths of a point, as are the next two
 	Set          int  // the width of its pieces
+	Beside       int  // of a full measure, what an initial begun on the line before takes up
 	Wants        int  // what is left for brass, copper and paper
 	Pieces       []Piece
 	Gaps         []int // the width of every word space
@@ -144,7 +145,7 @@ func (s *Setting) Lines(from, to int) iter.Seq[Line] {
 
 func (s *Setting) line(number int, l page.Line) Line {
 	out := Line{
-		Page: number, Number: l.Number, Part: l.Part, Blank: l.Blank, Measure: s.plan.Measure - l.Beside, Wants: l.Wants, Gaps: l.Gaps,
+		Page: number, Number: l.Number, Part: l.Part, Blank: l.Blank, Measure: s.plan.Measure - l.Beside, Beside: l.Beside, Wants: l.Wants, Gaps: l.Gaps,
 		Broken: l.Broken, Forced: l.Forced, First: l.First, Last: l.Last, Pieces: make([]Piece, 0, len(l.Pieces)),
 	}
 	if !l.Blank {

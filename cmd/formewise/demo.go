@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -50,7 +51,12 @@ formewise demo /tmp/ferry`,
 Writes a shop file with the fonts of a small invented press, and manuscripts to
 set in them, into DIR (formewise-demo if none is named; it must not be there
 yet), checks one of them, and names the commands it ran and some to try next.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return nil
+			}
+			return takes("DIR")(cmd, args)
+		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir := "formewise-demo"
 			if len(args) == 1 {
@@ -70,14 +76,21 @@ yet), checks one of them, and names the commands it ran and some to try next.`,
 
 // writeDemo makes the folder whole or not at all: it is made beside its place and moved there at the end.
 func writeDemo(ctx context.Context, c *counter, dir string) (err error) {
+	if dir == "" {
+		return refuse("demo: the name of the folder is empty")
+	}
 	if _, err := os.Lstat(dir); err == nil {
 		return refuseWith("name another folder: formewise demo DIR; or take this one away first", "demo: %q is there already, and nothing is written over it", dir)
 	} else if !errors.Is(err, fs.ErrNotExist) {
-		return unreadable("folder", dir, err)
+		return noDemo(dir, err)
 	}
-	made, err := os.MkdirTemp(filepath.Dir(filepath.Clean(dir)), ".formewise-demo-*")
+	parent := filepath.Dir(filepath.Clean(dir))
+	if _, err := os.Stat(parent); errors.Is(err, fs.ErrNotExist) {
+		return refuseWith("make that one first, or name another: formewise demo DIR", "demo: the folder %q cannot be made: there is no folder %q", dir, parent)
+	}
+	made, err := os.MkdirTemp(parent, ".formewise-demo-*")
 	if err != nil {
-		return &failure{what: fmt.Sprintf("demo: the folder %q cannot be made: %s", dir, plainCause(err)), hint: "name a folder that you may write in: formewise demo DIR", cause: err}
+		return noDemo(dir, err)
 	}
 	defer func() {
 		if err != nil {
@@ -85,15 +98,27 @@ func writeDemo(ctx context.Context, c *counter, dir string) (err error) {
 		}
 	}()
 	if err := copyDemo(made); err != nil {
-		return err
+		return noDemo(dir, err)
 	}
 	if err := stockDemo(ctx, c, made); err != nil {
 		return err
 	}
 	if err := os.Chmod(made, 0o755); err != nil {
-		return err
+		return noDemo(dir, err)
 	}
-	return os.Rename(made, dir)
+	if err := os.Rename(made, dir); err != nil {
+		return noDemo(dir, err)
+	}
+	return nil
+}
+
+// noDemo says why the demo's folder could not be made.
+func noDemo(dir string, err error) error {
+	why := plainCause(err)
+	if errors.Is(err, fs.ErrNotExist) { // where the system itself makes the files
+		why = "nothing can be made there"
+	}
+	return &failure{what: fmt.Sprintf("demo: the folder %q cannot be made: %s", dir, why), hint: "name a folder that you may write in: formewise demo DIR", cause: err}
 }
 
 func copyDemo(to string) error {
@@ -150,7 +175,7 @@ func runDemo(ctx context.Context, c *counter, dir string) (string, error) {
 	var flags workFlags
 	cmd := &cobra.Command{Use: "check"}
 	flags.add(cmd.Flags())
-	args := append([]string{filepath.Join(dir, filepath.FromSlash(demoCheck[0]))}, demoCheck[1:]...)
+	args := append(slices.Clone(demoCheck[1:]), "--", filepath.Join(dir, filepath.FromSlash(demoCheck[0])))
 	if err := cmd.ParseFlags(args); err != nil {
 		return "", err
 	}
@@ -172,7 +197,7 @@ func runDemo(ctx context.Context, c *counter, dir string) (string, error) {
 	for _, line := range firstJustified(answer, 3) {
 		b.WriteString(report.SettingLine(line) + "\n")
 	}
-	fmt.Fprintf(&b, "\nWhat was run (first: cd %s; export FORMEWISE_SHOP=shop.db)\n", quoted(dir))
+	fmt.Fprintf(&b, "\nWhat was run (first: cd %s; export FORMEWISE_SHOP=shop.db)\n", report.Clean(quoted(dir)))
 	for _, f := range demoFonts {
 		add := []string{"font", "add", f.name, "--body", f.body}
 		if f.spacing {

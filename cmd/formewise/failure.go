@@ -96,6 +96,10 @@ func plainCause(err error) string {
 	if errors.As(err, &path) {
 		return path.Err.Error()
 	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err.Error()
+	}
 	return err.Error()
 }
 

@@ -111,6 +111,10 @@ func (c *Cutter) makeUp() bool {
 		ids  []ID
 		rule int
 	}
+	// A two-em dash is set for two dashes on end, such as four typewritten hyphens are.
+	if v := c.trie.get("⸺"); v != 0 && !c.enter("——", c.entries[v].ids, -1) {
+		return false
+	}
 	var list []found
 	for n, rule := range rules {
 		text := string(rule.Character)
@@ -120,10 +124,6 @@ func (c *Cutter) makeUp() bool {
 		if ids, ok := c.spell(rule.Set, rules, 1); ok {
 			list = append(list, found{text, ids, n})
 		}
-	}
-	// Four typewritten hyphens are two dashes, and a font that has a two-em dash sets that for them.
-	if v := c.trie.get("⸺"); v != 0 {
-		list = append(list, found{"——", c.entries[v].ids, -1})
 	}
 	for _, f := range list {
 		if !c.enter(f.text, f.ids, f.rule) { // for one character the first that goes stays

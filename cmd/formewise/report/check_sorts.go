@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"formewise/demand"
 )
@@ -26,16 +27,14 @@ func (c Check) shortSorts() (string, error) {
 	if c.pooled() {
 		head += " (spaces and quads make one another up, and together they suffice)"
 	}
-	rows, more := c.rows(list, mostShort)
-	for i := range rows {
+	text, err := c.tables(list, mostShort, []Column{Numbers("short"), Words("runs out")}, func(s *demand.SortDemand) []string {
 		at := "-"
-		if list[i].RunsOut != nil {
-			at = fmt.Sprintf("f. %d, p. %d, l. %d", list[i].RunsOut.Forme, list[i].RunsOut.Page, list[i].RunsOut.Line)
+		if s.RunsOut != nil {
+			at = fmt.Sprintf("f. %d, p. %d, l. %d", s.RunsOut.Forme, s.RunsOut.Page, s.RunsOut.Line)
 		}
-		rows[i] = append(rows[i], Number(list[i].Short), at)
-	}
-	text, err := Table(append(c.columns(), Numbers("short"), Words("runs out")), rows)
-	return head + "\n" + text + more + Wrap(columnsKey, width), err
+		return []string{Number(s.Short), at}
+	})
+	return head + "\n" + text + Wrap(columnsKey, width), err
 }
 
 // short tells whether any sort is short.
@@ -74,46 +73,73 @@ func (c Check) holding() (string, error) {
 	if c.All {
 		most, head = len(list), "These hold"
 	}
-	rows, more := c.rows(list, most)
-	for i := range rows {
-		used := "-"
-		if list[i].Peak > 0 {
-			used = Ratio(100*list[i].Peak, list[i].Available, 0) + "%"
+	text, err := c.tables(list, most, []Column{Numbers("used")}, func(s *demand.SortDemand) []string {
+		if s.Peak == 0 {
+			return []string{"-"}
 		}
-		rows[i] = append(rows[i], used)
-	}
-	text, err := Table(append(c.columns(), Numbers("used")), rows)
+		return []string{Ratio(100*s.Peak, s.Available, 0) + "%"}
+	})
 	if !c.short() {
-		more += Wrap(columnsKey, width)
+		text += Wrap(columnsKey, width)
 	}
-	return head + "\n" + text + more, err
+	return head + "\n" + text, err
 }
 
 // columnsKey explains the columns of the tables of sorts, under the first of them.
 const columnsKey = "Of each sort: pieces in 1,000 of this text, most to a page, mean to a forme, most in use at once; " +
 	"in the case, and of those usable, the allowance being kept back."
 
-// columns are what a printer reads of a sort.
-func (c Check) columns() []Column {
-	list := []Column{Words("sort"), Numbers("/1000"), Numbers("page"), Numbers("forme"), Numbers("in use"), Numbers("case"), Numbers("usable")}
-	if c.fonts() > 1 {
-		return append([]Column{Words("font")}, list...)
+// tables shows sorts, with some columns more than all tables of sorts have. Where several fonts print, each has a table of
+// its own under its name, and its spaces, drawn from another font or not, with the first.
+func (c Check) tables(list []*demand.SortDemand, most int, more []Column, cells func(*demand.SortDemand) []string) (string, error) {
+	var out strings.Builder
+	groups := c.byFont(list)
+	for i, group := range groups {
+		if len(groups) > 1 {
+			if i > 0 {
+				out.WriteByte('\n')
+			}
+			out.WriteString(Clean(group[0].Font) + "\n")
+		}
+		rows, rest := c.rows(group, most, cells)
+		columns := []Column{Words("sort"), Numbers("/1000"), Numbers("page"), Numbers("forme"), Numbers("in use"), Numbers("case"), Numbers("usable")}
+		text, err := Table(append(columns, more...), rows)
+		if err != nil {
+			return "", err
+		}
+		out.WriteString(text + rest)
 	}
-	return list
+	return out.String(), nil
 }
 
-// fonts is how many of the work's fonts have printing sorts.
-func (c Check) fonts() int {
-	n := 0
-	for _, f := range c.Answer.Stock {
-		if slices.ContainsFunc(f.Sorts, func(s demand.Sort) bool { return s.Kind != "space" }) {
-			n++
+// byFont parts sorts by the font they are of, in the order of the stock; sorts of fonts without letters stay with the first.
+func (c Check) byFont(list []*demand.SortDemand) [][]*demand.SortDemand {
+	var groups [][]*demand.SortDemand
+	for i, f := range c.Answer.Stock {
+		var group []*demand.SortDemand
+		for _, s := range list {
+			if s.Font == f.Name || i == 0 && !c.prints(s.Font) {
+				group = append(group, s)
+			}
+		}
+		if len(group) > 0 && (i == 0 || c.prints(f.Name)) {
+			groups = append(groups, group)
 		}
 	}
-	return n
+	return groups
 }
 
-func (c Check) rows(list []*demand.SortDemand, most int) (rows [][]string, more string) {
+// prints tells whether a font of the work has letters, and not only spaces.
+func (c Check) prints(font string) bool {
+	for _, f := range c.Answer.Stock {
+		if f.Name == font {
+			return slices.ContainsFunc(f.Sorts, func(s demand.Sort) bool { return s.Kind != "space" })
+		}
+	}
+	return false
+}
+
+func (c Check) rows(list []*demand.SortDemand, most int, cells func(*demand.SortDemand) []string) (rows [][]string, more string) {
 	a := c.Answer
 	printing := a.Printing()
 	for i, s := range list {
@@ -124,10 +150,7 @@ func (c Check) rows(list []*demand.SortDemand, most int) (rows [][]string, more 
 			sortName(s.Name), Ratio(1000*s.Total, printing, 1), Number(s.PageMax), Ratio(s.Total, len(a.Formes), 1),
 			Number(s.Peak), Number(s.OnHand - s.Standing), Number(s.Available),
 		}
-		if c.fonts() > 1 {
-			row = append([]string{s.Font}, row...)
-		}
-		rows = append(rows, row)
+		rows = append(rows, append(row, cells(s)...))
 	}
 	return rows, ""
 }

@@ -71,7 +71,12 @@ func (c Check) verdict() string {
 		text = fmt.Sprintf("No. The work makes %s, and the type does not carry even each page by itself: %s.", work, orPool(runs))
 	}
 	if n := len(a.Missing); n > 0 {
-		text = fmt.Sprintf("No: %s of the copy %s no sort in the font. For the rest: %s", Count(n, "character", "characters"), plural(Number(n), "has", "have"), text)
+		lacks := fmt.Sprintf("%s of the copy %s no sort in the font", Count(n, "character", "characters"), plural(Number(n), "has", "have"))
+		if a.Verdict == demand.Stands || a.Verdict == demand.Distribute {
+			text = "Not yet: " + lacks + ". For the rest: yes" + strings.TrimPrefix(text, "Yes")
+		} else {
+			text += " Besides, " + lacks + "."
+		}
 	}
 	return Wrap(Clean(text), width)
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"slices"
 
 	"formewise/demand/stick"
 	"formewise/texts/read"
@@ -15,49 +16,94 @@ const (
 	feed
 )
 
+// A reach is how far the pages have come by one choice of lengths.
+type reach struct {
+	maker
+	at     int // the line that begins the next page
+	cost   int
+	before *reach
+	more   int // lines by which the pages of the last opening are longer
+	made   int // pages of it
+}
+
+// What a choice of lengths costs, and how many are followed side by side.
+const (
+	widowCost  = 1000 // a page that begins with a widow
+	lengthCost = 1    // an opening that is not of full pages
+	followed   = 32
+)
+
 // lengthen gives pages a line more or less, so that none begins with the last line of a paragraph. The two pages of an
-// opening are kept alike, and of the lengths that serve the one nearest to the full page is taken, a shorter before a
-// longer one; where none serves, the one that leaves fewest. A page by itself faces a cover or a title:
+// opening are kept alike; as few openings as can be are not of full pages. A page by itself faces a cover or a title:
 //
 //	lines a page: 30    page 2 would end before the last line of a paragraph: pages 2 and 3 get 29 lines each, or 31
+//
+// An opening's lengths bear upon all that follow, so the best ways to each place are followed side by side.
 func lengthen(lines []uint8, perPage, drop int, recto func(page int) bool) []int {
-	var lengths []int
-	m := maker{perPage: perPage, drop: drop}
-	for at := 0; at < len(lines); {
-		pages := 2
-		if recto(len(lengths) + 1) {
-			pages = 1 // the verso before it was not there, or was by itself
-		}
-		best, left := 0, 3
-		for _, more := range []int{0, -1, 1} {
-			if perPage+more < 1+drop {
-				continue
+	ways := []*reach{{maker: maker{perPage: perPage, drop: drop}}}
+	var done *reach
+	for len(ways) > 0 {
+		var next []*reach
+		found := map[int]int{} // by place, the way that leads there
+		for _, way := range ways {
+			pages := 2
+			if recto(way.page + 1) {
+				pages = 1 // its verso was not there, or was by itself
 			}
-			if _, _, widows := opening(m, lines, at, pages, perPage+more); widows < left {
-				best, left = more, widows
+			for _, more := range []int{0, -1, 1} {
+				if perPage+more < 1+drop {
+					continue
+				}
+				to := opening(way, lines, pages, perPage+more)
+				to.more = more
+				if more != 0 {
+					to.cost += lengthCost
+				}
+				if to.at == len(lines) {
+					if done == nil || to.cost < done.cost {
+						done = to
+					}
+					continue
+				}
+				if i, ok := found[to.at]; !ok {
+					found[to.at] = len(next)
+					next = append(next, to)
+				} else if to.cost < next[i].cost {
+					next[i] = to
+				}
 			}
 		}
-		var made int
-		at, m, made = advance(m, lines, at, pages, perPage+best)
-		for range max(made, 1) {
-			lengths = append(lengths, perPage+best)
+		slices.SortStableFunc(next, func(a, b *reach) int { return a.cost - b.cost })
+		ways = next[:min(len(next), followed)]
+		if done != nil && (len(ways) == 0 || done.cost <= ways[0].cost) {
+			break
 		}
 	}
+	var lengths []int
+	for ; done != nil && done.before != nil; done = done.before {
+		for range done.made {
+			lengths = append(lengths, perPage+done.more)
+		}
+	}
+	slices.Reverse(lengths)
 	return lengths
 }
 
 // opening makes up so many pages and counts those that follow upon one of them and begin with a widow.
-func opening(m maker, lines []uint8, at, pages, length int) (next int, after maker, widows int) {
+func opening(way *reach, lines []uint8, pages, length int) *reach {
+	to := &reach{maker: way.maker, at: way.at, cost: way.cost, before: way}
 	for range pages {
-		at, m, _ = advance(m, lines, at, 1, length)
-		for at < len(lines) && lines[at] == blank {
-			at++ // left out at the head of a page
+		var made int
+		to.at, to.maker, made = advance(to.maker, lines, to.at, 1, length)
+		to.made += made
+		for to.at < len(lines) && lines[to.at] == blank {
+			to.at++ // left out at the head of a page
 		}
-		if at < len(lines) && lines[at] == widow && m.open {
-			widows++
+		if to.at < len(lines) && lines[to.at] == widow && to.open {
+			to.cost += widowCost
 		}
 	}
-	return at, m, widows
+	return to
 }
 
 // advance makes up so many pages of a length, and gives the line that begins the next and how many pages were made.

@@ -216,7 +216,8 @@ func (j *job) divisions(k, measure int, give func(ending)) {
 			if at+softHyphenLen >= w.End {
 				continue
 			}
-			if left := room - j.widthTo(w.begin, at); left >= 0 {
+			// Before a narrow last letter the hyphen may take more room than the rest of the word: that is no gain.
+			if left := room - j.widthTo(w.begin, at); left >= 0 && left > room-w.Width {
 				give(ending{word: k, at: at, room: left, gaps: gaps})
 			}
 		}

@@ -71,9 +71,9 @@ if [ "$language" = en ]; then
 else
 	# TeX divides a ligature in one place only, where “af-f-lic-tion” wants two:
 	# the font is to have none.
-	tftopl "$(kpsewhich ecrm1000.tfm)" |
+	tftopl "$(kpsewhich ecrm1000.tfm)" 2>terminal |
 		awk '/^\(LIGTABLE/ { skip = 1 } !skip { print } skip && /^ *\)$/ && !/^    / { skip = 0 }' >loose.pl
-	pltotf loose.pl loose.tfm >terminal
+	pltotf loose.pl loose.tfm >terminal 2>&1
 	# plain.tex reads hyphen.tex: it is to find the patterns of the language.
 	cat >hyphen.tex <<-'END'
 		\begingroup

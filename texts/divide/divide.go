@@ -18,21 +18,22 @@
 //	 0h0y3p0h0e2n5a4t2i0o2n0      hy-phen-ation
 //
 // In every language at least two letters stay before the division and three come after it. Words that the patterns get
-// wrong are listed apart, divided by hand: TeX's own list is part of its English patterns, and a user may add another.
+// wrong are listed apart, divided by hand: such lists are part of the English patterns, and a user may add another.
 //
-// What a word is, and what is left alone in it, follows plain TeX, so that the two never differ:
+// What is divided, and what is left alone, follows plain TeX:
 //
 //   - Of a printed word, which may have quotes, brackets and points about it, the first run of letters is divided, and no
-//     later one: in “shouldn't” that is “shouldn”, in “and/or” it is “and”.
-//   - A word with a hyphen or dash of its own anywhere in it is not divided. Nor is one with a soft hyphen: it says by
-//     itself where it may be divided.
-//   - Capitals are divided like small letters. A letter that the patterns do not know, such as an accented one in English,
-//     is a letter that is in no pattern. A long s is an s.
-//   - Of a run of more than 63 letters the first 63 are taken for the word.
-//   - An apostrophe, straight or turned, ends the run; in French it is a letter where it stands between two others
-//     (l'op-ti-misme). It is not counted among the two before and the three after.
+//     later one: of “shouldn't” that is “shouldn”, of “and/or” it is “and”.
+//   - A word that has a hyphen or a dash of its own anywhere is not divided. Whoever wants its parts divided asks for each.
+//     Nor is a word with a soft hyphen, which says by itself where it may be divided.
+//   - Capitals are divided like small letters, a long s like an s. A letter that the patterns do not know, such as an
+//     accented one in English, is a letter that stands in no pattern.
+//   - Of more than 63 letters the first 63 are taken for the word.
+//   - An apostrophe, straight or turned, ends the run, but in French it is a letter (l'op-ti-misme). TeX takes it for one
+//     wherever it stands; here it has to stand between two letters, and is not counted among the two before and the three
+//     after, so that a closing quote is not taken for the end of a word.
 //
-// A combining mark belongs to the letter before it and is not counted either.
+// A combining mark stays with the letter before it, and is not counted either.
 package divide
 
 import (

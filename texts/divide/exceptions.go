@@ -3,10 +3,10 @@ package divide
 import (
 	"bufio"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"maps"
-	"math"
 	"unicode"
 	"unicode/utf8"
 
@@ -25,12 +25,12 @@ func (e *exceptions) mayHave(w *word) bool {
 }
 
 // WithExceptions is a divider that has some words divided by hand, and divides the others as d does. The file is UTF-8, a
-// word a line, with a hyphen at each place where it may be divided, and none where it may not be divided at all:
+// word a line, with a hyphen at each place where it may be divided, or with none where it may not be divided at all:
 //
 //	# of the ferry
 //	ferry-man
 //	man-u-script
-//	Cholmondeley
+//	Ferryholm
 //
 // Capitals and small letters are one. What follows a # is a comment; empty lines are passed over. A word overrules the
 // patterns and what was said of it before. A place nearer to the ends than a division may be is kept out, as in every word.
@@ -39,8 +39,8 @@ func (d *Divider) WithExceptions(r io.Reader) (*Divider, error) {
 	more := *d
 	more.exceptions.places = maps.Clone(d.exceptions.places)
 	lines := bufio.NewScanner(r)
-	lines.Buffer(nil, math.MaxInt32)
-	for n := 1; lines.Scan(); n++ {
+	n := 1
+	for ; lines.Scan(); n++ {
 		line := lines.Bytes()
 		if n == 1 {
 			line = bytes.TrimPrefix(line, []byte("\ufeff"))
@@ -56,7 +56,9 @@ func (d *Divider) WithExceptions(r io.Reader) (*Divider, error) {
 			return nil, fmt.Errorf("line %d: %w", n, err)
 		}
 	}
-	if err := lines.Err(); err != nil {
+	if err := lines.Err(); errors.Is(err, bufio.ErrTooLong) {
+		return nil, fmt.Errorf("line %d: too long for a word", n)
+	} else if err != nil {
 		return nil, fmt.Errorf("divided words: %w", err)
 	}
 	return &more, nil
@@ -75,17 +77,17 @@ func (e *exceptions) add(a *alphabet, divided []byte) error {
 		switch {
 		case r == '-':
 			if last == '-' || len(rest) == 0 {
-				return fmt.Errorf("divided word %q: a hyphen stands between two letters", divided)
+				return fmt.Errorf("divided word %.80q: a hyphen stands between two letters", divided)
 			}
 			at |= 1 << n
 		case a.of(r) != none, n > 0 && (unicode.IsMark(r) || a.joins(r, bytes.TrimPrefix(rest, []byte("-")))):
 			if n == longestWord {
-				return fmt.Errorf("divided word %q: more than %d letters", divided, longestWord)
+				return fmt.Errorf("divided word %.80q: more than %d letters", divided, longestWord)
 			}
 			whole = utf8.AppendRune(whole, fold(r))
 			n++
 		default:
-			return fmt.Errorf("divided word %q: %q (it may have letters, and hyphens between them)", divided, r)
+			return fmt.Errorf("divided word %.80q: %q (it may have letters, and hyphens between them)", divided, r)
 		}
 		last = r
 	}

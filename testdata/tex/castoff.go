@@ -1,0 +1,222 @@
+// Castoff is what castoff.sh needs beside TeX:
+//
+//	castoff spell FONT.csv TEXT [N] >text.tex     a text as TeX is to read it, N times over
+//	castoff repeat FONT.csv TEXT N >text.txt      the same text as a manuscript
+//	castoff sum NAME=LINES.tsv.gz… >castoff.json  what the lines of every paragraph come to
+//
+// What the font has no sort for is left out of the text.
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"compress/gzip"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"formewise/texts/house"
+	"formewise/texts/read"
+)
+
+func main() {
+	if err := run(os.Args[1:], os.Stdout); err != nil {
+		fmt.Fprintf(os.Stderr, "castoff: %v\n", err)
+		os.Exit(1)
+	}
+}
+
+func run(args []string, stdout io.Writer) error {
+	out := bufio.NewWriterSize(stdout, 1<<20)
+	var err error
+	switch {
+	case len(args) == 3 && args[0] == "spell":
+		err = spell(args[1], args[2], "1", out)
+	case len(args) == 4 && args[0] == "spell":
+		err = spell(args[1], args[2], args[3], out)
+	case len(args) == 4 && args[0] == "repeat":
+		err = repeat(args[1], args[2], args[3], out)
+	case len(args) > 1 && args[0] == "sum":
+		err = sum(args[1:], out)
+	default:
+		err = fmt.Errorf("what to do: spell FONT TEXT [N], repeat FONT TEXT N, or sum NAME=LINES…")
+	}
+	if err != nil {
+		return err
+	}
+	return out.Flush()
+}
+
+// load reads a text, and leaves out what the font cannot print.
+func load(font, name string) ([]byte, error) {
+	table, err := os.ReadFile(font)
+	if err != nil {
+		return nil, err
+	}
+	rows, err := csv.NewReader(bytes.NewReader(table)).ReadAll()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", font, err)
+	}
+	printed := map[rune]bool{'"': true, '\'': true} // turned into others
+	for _, row := range rows[1:] {
+		if utf8.RuneCountInString(row[1]) == 1 {
+			r, _ := utf8.DecodeRuneInString(row[1])
+			printed[r] = true
+		}
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	z, err := gzip.NewReader(f)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	text, err := io.ReadAll(z)
+	return bytes.Map(func(r rune) rune {
+		if printed[r] || unicode.IsSpace(r) {
+			return r
+		}
+		return -1
+	}, text), err
+}
+
+func repeat(font, name, times string, out io.Writer) error {
+	text, err := load(font, name)
+	if err != nil {
+		return err
+	}
+	n, err := strconv.Atoi(times)
+	for range n {
+		fmt.Fprintf(out, "%s\n\n", text)
+	}
+	return err
+}
+
+// signs are what stands in plain TeX for the characters that are not themselves there, or would make a ligature with
+// what stands beside them.
+var signs = map[rune]string{
+	'#': `\#`, '$': `\$`, '%': `\%`, '&': `\&`,
+	'“': `\char"5C `, '”': `\char"22 `, '‘': `\char"60 `, '’': `\char"27 `, '–': "--", '—': "---",
+	'¡': `\char"3C `, '¿': `\char"3E `, 'ß': `\char"19 `,
+	'æ': `\char"1A `, 'œ': `\char"1B `, 'ø': `\char"1C `, 'Æ': `\char"1D `, 'Œ': `\char"1E `, 'Ø': `\char"1F `,
+}
+
+// spell writes every paragraph as the argument of \P, its lines as they are.
+func spell(font, name, times string, out *bufio.Writer) error {
+	text, err := load(font, name)
+	if err != nil {
+		return err
+	}
+	copy, err := read.Plain([]read.File{{Name: name, Data: text}}, false)
+	if err != nil {
+		return err
+	}
+	n, err := strconv.Atoi(times)
+	if err != nil {
+		return err
+	}
+	for range n {
+		for _, p := range copy.Paragraphs {
+			if p.Kind != read.Prose {
+				continue
+			}
+			out.WriteString(`\P{`)
+			if err := spellText(bytes.TrimSpace(p.Text), out); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
+			out.WriteString("}\n")
+		}
+	}
+	return nil
+}
+
+func spellText(text []byte, out *bufio.Writer) error {
+	for i := 0; i < len(text); {
+		said, n := house.Turn(text, i)
+		if n == 0 {
+			_, n = utf8.DecodeRune(text[i:])
+			said = string(text[i : i+n])
+		}
+		i += n
+		for _, r := range said {
+			switch s, ok := signs[r]; {
+			case ok:
+				out.WriteString(s)
+			case r < utf8.RuneSelf && !strings.ContainsRune("\"'`<>\\{}^_~|", r):
+				out.WriteByte(byte(r))
+			default:
+				return fmt.Errorf("%q cannot be spelt in TeX", r)
+			}
+		}
+	}
+	return nil
+}
+
+// The settings of castoff.tex, in its order: they are the columns of the lines.
+var picas = []int{12, 18, 24, 30}
+
+type total struct {
+	Text     string `json:"text"`
+	Picas    int    `json:"picas"`
+	Divided  bool   `json:"divided"`
+	Lines    int    `json:"lines"`
+	Kernless int    `json:"lines_kernless"`
+}
+
+// sum adds the columns of each table: of cmr10 divided and not, measure by measure, and of the kernless font the same.
+func sum(tables []string, out io.Writer) error {
+	var list []total
+	for _, table := range tables {
+		name, file, _ := strings.Cut(table, "=")
+		sums, err := columns(file)
+		if err != nil {
+			return fmt.Errorf("%s: %w", file, err)
+		}
+		if len(sums) != 4*len(picas) {
+			return fmt.Errorf("%s: %d columns, and it was to have %d", file, len(sums), 4*len(picas))
+		}
+		for i, p := range picas {
+			for k, divided := range []bool{true, false} {
+				at := 2*i + k
+				list = append(list, total{name, p, divided, sums[at], sums[at+2*len(picas)]})
+			}
+		}
+	}
+	e := json.NewEncoder(out)
+	return e.Encode(list)
+}
+
+func columns(file string) ([]int, error) {
+	f, err := os.Open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	z, err := gzip.NewReader(f)
+	if err != nil {
+		return nil, err
+	}
+	var sums []int
+	lines := bufio.NewScanner(z)
+	for lines.Scan() {
+		for i, field := range strings.Fields(lines.Text()) {
+			n, err := strconv.Atoi(field)
+			if err != nil {
+				return nil, err
+			}
+			if i == len(sums) {
+				sums = append(sums, 0)
+			}
+			sums[i] += n
+		}
+	}
+	return sums, lines.Err()
+}

@@ -18,6 +18,7 @@ type Answer struct {
 	Sorts    []SortDemand // every sort of every font, font by font in the stock's order
 	Missing  []Use        // characters with no sort, by first appearance
 	MadeUp   []Use        // characters made up from other sorts, by first appearance
+	Kerned   []Kern       // kerned sorts that met what they would strike, by first appearance
 	Stand    standing.CanStand
 	Sections *standing.Sections // nil where some page cannot stand
 	Verdict  Verdict
@@ -73,6 +74,15 @@ type Use struct {
 	Count     int
 	Page      int // where it stands first
 	Line      int
+}
+
+// A Kern is a kerned sort that stands beside sorts which its face would strike.
+type Kern struct {
+	Font, Sort string
+	SpaceFont  string // the font of the space that parts them
+	Space      string // that space; empty: there is none narrow enough, and they are left as they are
+	Count      int
+	Page, Line int // where it happens first
 }
 
 // A Place is a line of the work.

@@ -9,6 +9,7 @@ import (
 	"formewise/demand/standing"
 	"formewise/texts/house"
 	"formewise/texts/read"
+	"formewise/texts/sorts"
 )
 
 // Check is the whole walk: it sets the copy by the plan and asks what the stock carries. The errors are those of Set.
@@ -78,18 +79,32 @@ func verdict(whole, holds, sections bool) Verdict {
 	return Short
 }
 
-// note sorts what the copy asked for and the font has not.
+// note sorts what the copy asked for and the font has not, and what came of its kerned sorts.
 func (a *Answer) note(uses []page.Use) {
 	rules := house.Substitutes()
 	for _, u := range uses {
 		use := Use{Character: u.Character, Count: u.Count, Page: u.Page, Line: u.Line}
-		if u.Rule < 0 {
+		switch u.Rule {
+		case sorts.NoSort:
 			a.Missing = append(a.Missing, use)
-			continue
+		case sorts.Eased, sorts.Strikes:
+			a.Kerned = append(a.Kerned, a.setting.kern(u))
+		default:
+			use.Set, use.Note = rules[u.Rule].Set, rules[u.Rule].Note
+			a.MadeUp = append(a.MadeUp, use)
 		}
-		use.Set, use.Note = rules[u.Rule].Set, rules[u.Rule].Note
-		a.MadeUp = append(a.MadeUp, use)
 	}
+}
+
+// kern says in names what came of a kerned sort.
+func (s *Setting) kern(u page.Use) Kern {
+	k := Kern{Count: u.Count, Page: u.Page, Line: u.Line}
+	name := func(id sorts.ID) (font, sort string) { return s.cases.Font(s.cases.Owner(id)).Name, s.cases.Sort(id).Name }
+	k.Font, k.Sort = name(u.Sort)
+	if u.Rule == sorts.Eased {
+		k.SpaceFont, k.Space = name(s.pages.Parting())
+	}
+	return k
 }
 
 // number gives all pages the numbers of the plan.
@@ -119,6 +134,9 @@ func (a *Answer) number() {
 		for i := range uses {
 			uses[i].Page += more
 		}
+	}
+	for i := range a.Kerned {
+		a.Kerned[i].Page += more
 	}
 	for i := range a.Forced {
 		a.Forced[i].Page += more

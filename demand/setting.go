@@ -153,7 +153,7 @@ func (s *Setting) line(number int, l page.Line) Line {
 	}
 	var missing []rune
 	for _, n := range l.Notes {
-		if n.Rule < 0 {
+		if n.Rule == sorts.NoSort {
 			missing = append(missing, n.Character)
 		}
 	}

@@ -8,6 +8,7 @@ type Sort struct {
 	Text     string // what it prints; empty for a space or quad
 	Kind     string // as the contract names it: "lower", "capital", … "space"
 	Set      int    // millionths of an em
+	Kerned   bool   // its face overhangs the body on the right
 	Basis    string // how its number is known: "counted", "weighed", "measured", "bill"
 	OnHand   int    // pieces, wherever they are
 	Standing int    // of those, tied up in other works
@@ -41,7 +42,7 @@ func (s Stock) cases() (*sorts.Cases, error) {
 		fonts[i] = sorts.Font{Name: f.Name, Body: f.Body}
 		for _, t := range f.Sorts {
 			fonts[i].Sorts = append(fonts[i].Sorts, sorts.Sort{
-				Name: t.Name, Text: t.Text, Space: t.isSpace(), SmallCapital: t.Kind == "small capital", Width: t.width(f.Body),
+				Name: t.Name, Text: t.Text, Space: t.isSpace(), SmallCapital: t.Kind == "small capital", Width: t.width(f.Body), Kerned: t.Kerned,
 			})
 		}
 	}

@@ -57,7 +57,7 @@ func TestFilesThatAreNoShop(t *testing.T) {
 		{"another database", makeDatabase(t, "CREATE TABLE font (id)"), []string{"database of another program", "application id 0"}},
 		{"another application", makeDatabase(t, "CREATE TABLE a (b)", "PRAGMA application_id = 77"), []string{"another program", "77"}},
 		{"another application, with a write-ahead log", makeDatabase(t, "PRAGMA journal_mode = WAL", "CREATE TABLE a (b)", "PRAGMA application_id = 77"), []string{"another program", "77"}},
-		{"a newer schema", makeDatabase(t, "CREATE TABLE a (b)", ours, "PRAGMA user_version = 9"), []string{"newer formewise", "schema 9", "up to 1"}},
+		{"a newer schema", makeDatabase(t, "CREATE TABLE a (b)", ours, "PRAGMA user_version = 9"), []string{"newer formewise", "schema 9", "up to 2"}},
 		{"no schema", makeDatabase(t, "CREATE TABLE a (b)", ours), []string{"damaged", "names no schema"}},
 		{"a folder", t.TempDir(), []string{"it is a folder"}},
 	} {

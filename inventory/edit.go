@@ -51,10 +51,11 @@ func takeBack(ctx context.Context, tx *sql.Tx, id int64, old, now Sort, date str
 // Correction is what is to be put right about a sort; nil leaves a thing as it is.
 // Counts are not among it: they are put right by entries in the ledger.
 type Correction struct {
-	Name *string
-	Text *string
-	Kind *Kind
-	Set  *int // millionths of an em
+	Name   *string
+	Text   *string
+	Kind   *Kind
+	Set    *int // millionths of an em
+	Kerned *bool
 }
 
 // CorrectSort puts right what is known of the sort of that name. When the text is
@@ -81,6 +82,9 @@ func (s *Shop) CorrectSort(ctx context.Context, font, name string, c Correction)
 		}
 		if c.Kind != nil {
 			sort.Kind = *c.Kind
+		}
+		if c.Kerned != nil {
+			sort.Kerned = *c.Kerned
 		}
 		// The ledger is no part of a correction, so neither is it of what tidy sees.
 		sort.OnHand, sort.Standing = 0, 0
@@ -158,7 +162,7 @@ func takenIn(f keptFont, except string) (*roll, error) {
 }
 
 func updateSort(ctx context.Context, tx *sql.Tx, id int64, s Sort, retired bool) error {
-	_, err := tx.ExecContext(ctx, "UPDATE sort SET name = ?, text = ?, kind = ?, set_width = ?, retired = ? WHERE id = ?",
-		s.Name, s.Text, string(s.Kind), s.Set, retired, id)
+	_, err := tx.ExecContext(ctx, "UPDATE sort SET name = ?, text = ?, kind = ?, set_width = ?, kerned = ?, retired = ? WHERE id = ?",
+		s.Name, s.Text, string(s.Kind), s.Set, s.Kerned, retired, id)
 	return err
 }

@@ -49,6 +49,8 @@ func TestCorrectSort(t *testing.T) {
 		{"text, and the kind that was given stays", "sc A", Correction{Text: ptr("B")}, Sort{Name: "sc A", Text: "B", Kind: SmallCapital, Set: 500_000, Basis: Counted}},
 		{"text and kind", "A", Correction{Text: ptr("Ø"), Kind: ptr(Accent)}, Sort{Name: "A", Text: "Ø", Kind: Accent, Set: 700_000, OnHand: 200, Basis: Counted}},
 		{"a space that was none", "brass", Correction{Text: ptr("|")}, Sort{Name: "brass", Text: "|", Kind: Sign, Set: 100_000, OnHand: 9, Basis: Counted}},
+		{"not kerned, as it was", "ffi", Correction{Kerned: ptr(false)}, roman().Sorts[1]},
+		{"kerned", "ffi", Correction{Kerned: ptr(true)}, Sort{Name: "ffi", Text: "ffi", Kind: Ligature, Set: 833_333, Kerned: true, OnHand: 40, Basis: Counted}},
 		{"to what it is", "e", Correction{Name: ptr("e"), Text: ptr("e"), Kind: ptr(Lower)}, roman().Sorts[0]},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -168,6 +170,8 @@ func TestEditRefuses(t *testing.T) {
 		{correct("e", Correction{Name: ptr("A")}), false, []string{`"A" is there already`}},
 		{correct("sc A", Correction{Kind: ptr(Capital)}), false, []string{`"A" is printed by "A" already`}},
 		{correct("e", Correction{Name: ptr("=1+1")}), false, []string{"formula"}},
+		{correct("e", Correction{Kind: ptr(Space), Text: ptr(""), Kerned: ptr(true)}), false, []string{`sort "e"`, "no face to be kerned"}},
+		{add(ferry, Sort{Name: "thin", Set: 200_000, Kerned: true}), false, []string{`sort "thin"`, "no face to be kerned"}},
 		{correct("e", Correction{Set: ptr(0)}), false, []string{"set width of 0"}},
 		{func(s *Shop) error { return s.RetireSort(t.Context(), ferry, "") }, false, []string{"sort name", "empty"}},
 		{func(s *Shop) error { return s.RetireSort(t.Context(), ferry, "E") }, true, []string{`no sort "E"`}},
@@ -268,7 +272,7 @@ func TestEditsAgainstList(t *testing.T) {
 			switch rapid.IntRange(0, 2).Draw(r, "edit") {
 			case 0:
 				text := texts.Draw(r, "text")
-				sort := Sort{Name: name, Text: text, Kind: KindOf(text), Set: rapid.IntRange(1, 9).Draw(r, "set"), OnHand: rapid.IntRange(0, 9).Draw(r, "count"), Basis: Counted}
+				sort := Sort{Name: name, Text: text, Kind: KindOf(text), Set: rapid.IntRange(1, 9).Draw(r, "set"), Kerned: rapid.Bool().Draw(r, "kerned"), OnHand: rapid.IntRange(0, 9).Draw(r, "count"), Basis: Counted}
 				err = s.AddSort(t.Context(), font, sort)
 				went = slow.add(sort)
 			case 1:

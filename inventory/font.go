@@ -31,9 +31,10 @@ type Sort struct {
 	Name     string // unique in its font, NFC: "a", "ffi", "em quad"
 	Text     string // the characters it prints, NFC, unique in its kind; "" for a space
 	Kind     Kind
-	Set      int // set width in millionths of an em of the body, 1 to MaxSet
-	OnHand   int // pieces, all of them, in the case or standing
-	Standing int // of those, the pieces tied up in pages that stand
+	Set      int  // set width in millionths of an em of the body, 1 to MaxSet
+	Kerned   bool // its face overhangs the body on the right, as that of an f does; never of a space
+	OnHand   int  // pieces, all of them, in the case or standing
+	Standing int  // of those, the pieces tied up in pages that stand
 	Basis    Basis
 }
 
@@ -102,6 +103,9 @@ func (s Sort) tidy() (Sort, error) {
 	}
 	if err := s.kindSuitsText(); err != nil {
 		return Sort{}, err
+	}
+	if s.Kerned && s.Kind == Space {
+		return Sort{}, refuse("", "sort %q: a space prints nothing, so it has no face to be kerned", s.Name)
 	}
 	if s.Basis == "" {
 		s.Basis = Counted

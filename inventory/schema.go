@@ -17,7 +17,7 @@ const applicationID = 0x466D5773
 var schemas embed.FS
 
 // newestSchema is the number of the last file in schemas.
-const newestSchema = 1
+const newestSchema = 2
 
 // querier is what reads: a database, or a transaction in it.
 type querier interface {

@@ -26,11 +26,12 @@ var composingSpaces = []string{
 
 // The columns of a CSV of sorts.
 const (
-	columnSort  = "sort"
-	columnText  = "text"
-	columnKind  = "kind"
-	columnSet   = "set"
-	columnCount = "count"
+	columnSort   = "sort"
+	columnText   = "text"
+	columnKind   = "kind"
+	columnSet    = "set"
+	columnCount  = "count"
+	columnKerned = "kerned"
 )
 
 // ReadSorts reads the sorts of a font from a CSV: a heading row, then a row a sort,
@@ -40,8 +41,9 @@ const (
 //	e,e,,0.444,1800
 //	thick,,,1/3,1500
 //
-// is an e (lower, as its text says) and a thick space. The counts are in OnHand, as
-// Counted. A warning is something that was not read, or is read and may not be
+// is an e (lower, as its text says) and a thick space. A column kerned, which may be
+// left out, says yes of the sorts whose face overhangs the body on the right, and no
+// or nothing of the others. The counts are in OnHand, as Counted. A warning is something that was not read, or is read and may not be
 // what was meant. The error is of the first row that does not go in, and names its
 // line; then there are no sorts.
 func ReadSorts(r io.Reader) (sorts []Sort, warnings []string, err error) {
@@ -160,7 +162,7 @@ func blank(cells []string) bool {
 type columnPlaces map[string]int
 
 func readHeadings(headings []string) (columnPlaces, []string, error) {
-	const all = "the columns are sort, text, kind (may be left out), set, count"
+	const all = "the columns are sort, text, kind (may be left out), set, count, kerned (may be left out)"
 	if len(headings) > maxColumns {
 		return nil, nil, refuse(all, "%d columns, and a CSV of sorts has at most %d", len(headings), maxColumns)
 	}
@@ -176,7 +178,7 @@ func readHeadings(headings []string) (columnPlaces, []string, error) {
 		}
 		places[h] = i
 		switch h {
-		case columnSort, columnText, columnKind, columnSet, columnCount:
+		case columnSort, columnText, columnKind, columnSet, columnCount, columnKerned:
 		default:
 			warnings = append(warnings, fmt.Sprintf("the column %q is not read; %s", shorten(h), all))
 		}
@@ -225,6 +227,9 @@ func (c columnPlaces) sort(cells, headings []string) (Sort, error) {
 		err = noSetYet()
 	} else if s.Set, err = ParseSet(cell(columnSet)); err == nil {
 		s.OnHand, err = ParseCount(cell(columnCount))
+	}
+	if kerned := cell(columnKerned); err == nil && kerned != "" {
+		s.Kerned, err = ParseKerned(kerned)
 	}
 	if err != nil {
 		return Sort{}, within(err, "sort %q", s.Name)

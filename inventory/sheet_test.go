@@ -62,6 +62,13 @@ func TestReadSorts(t *testing.T) {
 			{Name: "a", Text: "a", Kind: Lower, Set: million, OnHand: 1, Basis: Counted},
 			{Name: "b", Text: "b", Kind: Lower, Set: million, OnHand: 1, Basis: Counted},
 		}, []string{`the column "box" is not read`}},
+		{"kerned", "kerned,sort,text,set,count\nyes,f,f,0.3,1\n,e,e,0.4,1\n no ,g,g,0.5,1\n,thin,,1/5,1\nno,thick,,1/3,1\n", []Sort{
+			{Name: "f", Text: "f", Kind: Lower, Set: 300_000, Kerned: true, OnHand: 1, Basis: Counted},
+			{Name: "e", Text: "e", Kind: Lower, Set: 400_000, OnHand: 1, Basis: Counted},
+			{Name: "g", Text: "g", Kind: Lower, Set: 500_000, OnHand: 1, Basis: Counted},
+			{Name: "thin", Kind: Space, Set: 200_000, OnHand: 1, Basis: Counted},
+			{Name: "thick", Kind: Space, Set: 333_333, OnHand: 1, Basis: Counted},
+		}, nil},
 		{"spaces that are not composed with", "sort,text,set,count\nhair,,1/12,1\n3-to-em,,1/3,1\nbrass,,1/24,1\na,,0.4,1\n", []Sort{
 			{Name: "hair", Kind: Space, Set: 83_333, OnHand: 1, Basis: Counted},
 			{Name: "3-to-em", Kind: Space, Set: 333_333, OnHand: 1, Basis: Counted},
@@ -162,6 +169,9 @@ func TestReadSortsRefuses(t *testing.T) {
 		{"a count in groups", head + "b,b,,0.4,\"1,500\"\n", []string{"line 3", `count "1,500"`}, "without points"},
 		{"a huge count", head + "b,b,,0.4,1000000001\n", []string{"line 3", "at most 1,000,000,000"}, ""},
 		{"a count beyond all numbers", head + "b,b,,0.4," + strings.Repeat("9", 400) + "\n", []string{"line 3", "at most 1,000,000,000", "…"}, ""},
+		{"kerned, in other words", "sort,text,set,count,kerned\na,a,1,1,\nf,f,1,1,true\n", []string{"line 3", `sort "f"`, `kerned "true"`, "yes or no"}, ""},
+		{"kerned, in capitals", "sort,text,set,count,kerned\nf,f,1,1,Yes\n", []string{"line 2", `kerned "Yes"`}, ""},
+		{"a kerned space", "sort,text,set,count,kerned\nthin,,1/5,1,yes\n", []string{"line 2", `sort "thin"`, "a space prints nothing", "kerned"}, ""},
 		{"too many sorts", many.String(), []string{"line 4002", "more than 4000"}, ""},
 		{"too big", head + strings.Repeat(",,,,\n", maxSheet/5), []string{"over 16 MB"}, ""},
 	} {
@@ -277,7 +287,7 @@ func sortsLaw(sorts []Sort) error {
 			return err
 		case names[s.Name], s.Text != "" && texts[key]:
 			return fmt.Errorf("%+v is there twice", s)
-		case (s.Text == "") != (s.Kind == Space):
+		case (s.Text == "") != (s.Kind == Space), s.Kerned && s.Kind == Space:
 			return fmt.Errorf("%+v: text and kind do not agree", s)
 		case s.Set < 1 || s.Set > MaxSet || s.OnHand < 0 || s.OnHand > MaxCount || s.Standing != 0 || s.Basis != Counted:
 			return fmt.Errorf("%+v is out of bounds", s)
@@ -294,10 +304,14 @@ func sortsLaw(sorts []Sort) error {
 // writeSheet writes sorts as a CSV, every cell in quotes.
 func writeSheet(sorts []Sort) string {
 	var b strings.Builder
-	b.WriteString("count,kind,sort,set,text\n")
+	b.WriteString("count,kind,kerned,sort,set,text\n")
 	quote := func(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
 	for _, s := range sorts {
-		fmt.Fprintf(&b, "%d,%s,%s,%s,%s\n", s.OnHand, s.Kind, quote(s.Name), Ems(s.Set), quote(s.Text))
+		kerned := "no"
+		if s.Kerned {
+			kerned = "yes"
+		}
+		fmt.Fprintf(&b, "%d,%s,%s,%s,%s,%s\n", s.OnHand, s.Kind, kerned, quote(s.Name), Ems(s.Set), quote(s.Text))
 	}
 	return b.String()
 }
@@ -308,6 +322,7 @@ func FuzzReadSorts(f *testing.F) {
 		"\ufeffcount,set,sort,text,box\r\n5,1,\"\"\"\",\"\"\"\",x\r\n",
 		"sort;text;set;count\na;a;0,4;1\n",
 		"sort,text,set,count\ne\u0301,e\u0301,0.4,1\nsc A,A,1/2,1\n",
+		"sort,text,set,kerned,count\nf,f,1/3,yes,1\nb,b,1,no,1\nthin,,1/5,,2\n",
 		"sort,text,set,count\n=SUM(A1),b,1,1\n", "\xff\xfe", "a,\"b\nc\",d\n",
 	} {
 		f.Add([]byte(seed))

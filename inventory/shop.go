@@ -240,6 +240,17 @@ func (s *Shop) change(ctx context.Context, do func(*sql.Tx) error) error {
 	return plain(ctx, s.path, err)
 }
 
+// read runs do in one transaction that only reads, so that all of it speaks of one
+// moment of the shop, and of one schema.
+func (s *Shop) read(ctx context.Context, do func(querier) error) error {
+	tx, err := s.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return plain(ctx, s.path, err)
+	}
+	defer func() { _ = tx.Rollback() }() // there is nothing to keep
+	return plain(ctx, s.path, do(tx))
+}
+
 // make makes the folders of a shop file that is to be made, and opens it.
 func (s *Shop) make() error {
 	if err := os.MkdirAll(filepath.Dir(s.path), 0o700); err != nil {

@@ -202,7 +202,7 @@ func TestSettings(t *testing.T) {
 		for pragma, want := range map[string]string{
 			"busy_timeout": "5000", "foreign_keys": "1", "recursive_triggers": "1",
 			"synchronous": "2", "journal_mode": "delete", "cell_size_check": "1",
-			"application_id": fmt.Sprint(0x466D5773), "user_version": "1",
+			"application_id": fmt.Sprint(0x466D5773), "user_version": "2",
 		} {
 			var got string
 			if err := db.QueryRow("PRAGMA " + pragma).Scan(&got); err != nil {

@@ -57,8 +57,8 @@ func (s *Shop) AddFont(ctx context.Context, f Font) error {
 func (s *Shop) date() string { return s.now().UTC().Format(time.RFC3339) }
 
 func insertSort(ctx context.Context, tx *sql.Tx, font int64, s Sort, date string) error {
-	res, err := tx.ExecContext(ctx, "INSERT INTO sort (font, name, text, kind, set_width) VALUES (?, ?, ?, ?, ?)",
-		font, s.Name, s.Text, string(s.Kind), s.Set)
+	res, err := tx.ExecContext(ctx, "INSERT INTO sort (font, name, text, kind, set_width, kerned) VALUES (?, ?, ?, ?, ?, ?)",
+		font, s.Name, s.Text, string(s.Kind), s.Set, s.Kerned)
 	if err != nil {
 		return err
 	}
@@ -80,13 +80,16 @@ func (s *Shop) Fonts(ctx context.Context) ([]Font, error) {
 	if s.db == nil {
 		return nil, nil
 	}
-	kept, err := readFonts(ctx, s.db, s.path, "")
-	if err != nil {
-		return nil, plain(ctx, s.path, err)
-	}
 	var fonts []Font
-	for _, k := range kept {
-		fonts = append(fonts, k.Font)
+	err := s.read(ctx, func(q querier) error {
+		kept, err := readFonts(ctx, q, s.path, "")
+		for _, k := range kept {
+			fonts = append(fonts, k.Font)
+		}
+		return err
+	})
+	if err != nil {
+		return nil, err
 	}
 	return fonts, nil
 }
@@ -100,11 +103,12 @@ func (s *Shop) Font(ctx context.Context, name string) (Font, error) {
 	if s.db == nil {
 		return Font{}, unknownFont(name, nil)
 	}
-	k, err := readFont(ctx, s.db, s.path, name)
-	if err != nil {
-		return Font{}, plain(ctx, s.path, err)
-	}
-	return k.Font, nil
+	var k keptFont
+	err = s.read(ctx, func(q querier) (err error) {
+		k, err = readFont(ctx, q, s.path, name)
+		return err
+	})
+	return k.Font, err
 }
 
 // keptFont is a font with the keys of its rows.
@@ -145,12 +149,21 @@ func fontNames(ctx context.Context, q querier) (names []string, err error) {
 	return names, rows.Err()
 }
 
-// readFonts reads the font of that name, or all of them for "", in one statement
-// and so at one moment of the shop.
+// readFonts reads the font of that name, or all of them for "". q is a transaction:
+// a shop that is only read may be of an older schema, and what that has no column
+// for is read as the next change will enter it.
 func readFonts(ctx context.Context, q querier, path, name string) ([]keptFont, error) {
+	id, err := identify(ctx, q)
+	if err != nil {
+		return nil, err
+	}
+	kerned := "sort.kerned"
+	if id.version < 2 {
+		kerned = "0"
+	}
 	rows, err := q.QueryContext(ctx, `
 		SELECT font.id, font.name, font.body, font.spacing,
-		       sort.id, sort.name, sort.text, sort.kind, sort.set_width, sort.retired,
+		       sort.id, sort.name, sort.text, sort.kind, sort.set_width, `+kerned+`, sort.retired,
 		       (SELECT sum(change) FROM entry WHERE entry.sort = sort.id),
 		       (SELECT basis FROM entry WHERE entry.sort = sort.id ORDER BY id DESC LIMIT 1)
 		FROM font JOIN sort ON sort.font = font.id
@@ -168,7 +181,7 @@ func readFonts(ctx context.Context, q querier, path, name string) ([]keptFont, e
 		var retired bool
 		var onHand sql.NullInt64
 		var basis sql.NullString
-		if err := rows.Scan(&f.id, &f.Name, &f.Body, &f.Spacing, &id, &s.Name, &s.Text, &s.Kind, &s.Set, &retired, &onHand, &basis); err != nil {
+		if err := rows.Scan(&f.id, &f.Name, &f.Body, &f.Spacing, &id, &s.Name, &s.Text, &s.Kind, &s.Set, &s.Kerned, &retired, &onHand, &basis); err != nil {
 			if ctx.Err() != nil {
 				return nil, err
 			}
@@ -202,6 +215,6 @@ func (f keptFont) sound() bool {
 func (s Sort) sound() bool {
 	_, err := ParseKind(string(s.Kind))
 	return err == nil && s.kindSuitsText() == nil && s.Basis.known() &&
-		s.Name != "" && utf8.ValidString(s.Name) && utf8.ValidString(s.Text) &&
+		!(s.Kerned && s.Kind == Space) && s.Name != "" && utf8.ValidString(s.Name) && utf8.ValidString(s.Text) &&
 		s.Set > 0 && s.Set <= MaxSet && s.OnHand >= 0 && s.OnHand <= MaxCount
 }

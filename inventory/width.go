@@ -62,6 +62,17 @@ func ParseCount(text string) (int, error) {
 	return n, nil
 }
 
+// ParseKerned reads whether a sort is kerned: "yes" or "no".
+func ParseKerned(text string) (bool, error) {
+	switch text {
+	case "yes":
+		return true, nil
+	case "no":
+		return false, nil
+	}
+	return false, refuse("", "kerned %q: it is yes or no", shorten(text))
+}
+
 // digits tells whether text is one decimal digit or more, and nothing else.
 func digits(text string) bool {
 	return text != "" && strings.Trim(text, "0123456789") == ""

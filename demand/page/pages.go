@@ -20,7 +20,7 @@ import (
 type Pages struct {
 	Table  *tally.Table // pages by sorts, columns by sorts.ID
 	Lines  int          // lines of text
-	Notes  []Use        // what was made up or is missing, by first appearance
+	Notes  []Use        // what was made up or is missing, and kerned sorts, by first appearance
 	Forced []Spot       // the first lines that end in a word divided where only the measure asks for it
 
 	copy    *read.Copy
@@ -44,10 +44,12 @@ type Spot struct{ Page, Line int }
 // mostForced is how many forced divisions are remembered by place.
 const mostForced = 100
 
-// A Use says how often a character of the manuscript had no sort of its own, and where first.
+// A Use says how often a character of the manuscript had no sort of its own, or a kerned sort had to be parted from the
+// next, and where first.
 type Use struct {
 	Character  rune
-	Rule       int // of house.Substitutes, -1: missing
+	Sort       sorts.ID // the kerned one
+	Rule       int      // as in sorts.Note
 	Count      int
 	Page, Line int // where it stands first, pages counted from 1
 }
@@ -78,7 +80,7 @@ func (n *notes) add(note sorts.Note, page, line int) {
 		}
 		i = len(n.list)
 		n.at[note] = i
-		n.list = append(n.list, Use{Character: note.Character, Rule: note.Rule, Page: page, Line: line})
+		n.list = append(n.list, Use{Character: note.Character, Sort: note.Sort, Rule: note.Rule, Page: page, Line: line})
 	}
 	n.list[i].Count++
 }

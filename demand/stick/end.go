@@ -92,7 +92,7 @@ func (j *job) end(indent quadding, e ending) {
 	hyphen, _ := s.cutter.Hyphen()
 	for _, id := range hyphen {
 		if id == s.cases.Missing() {
-			h.Galley.Notes = append(h.Galley.Notes, sorts.Note{At: len(h.Galley.IDs), Character: '-', Rule: -1})
+			h.Galley.Notes = append(h.Galley.Notes, sorts.Note{At: len(h.Galley.IDs), Character: '-', Rule: sorts.NoSort})
 		}
 		h.Galley.IDs = append(h.Galley.IDs, id)
 	}
@@ -144,12 +144,18 @@ func (j *job) emit(indent quadding, n int, fl filling, wants int, line Line) {
 
 // gap sets down what one gap is made of.
 func (f *filler) gap(dst []sorts.ID, wide int, m int16) []sorts.ID {
-	for _, s := range f.quads {
-		for ; wide >= s.width; wide -= s.width {
-			dst = append(dst, s.id)
+	if wide > 0 {
+		for _, s := range f.quads {
+			for ; wide >= s.width; wide -= s.width {
+				dst = append(dst, s.id)
+			}
 		}
 	}
-	return append(dst, f.gaps[m].pieces...)
+	pieces := f.gaps[m].pieces
+	if len(pieces) == 1 {
+		return append(dst, pieces[0])
+	}
+	return append(dst, pieces...)
 }
 
 func notesUpTo(notes []sorts.Note, ids int) int {

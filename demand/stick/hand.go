@@ -98,27 +98,33 @@ func (h *Hand) here(l Line) Line {
 }
 
 // take takes up the next word of the text.
-func (j *job) take() *word {
+func (j *job) take() {
 	h := j.h
-	w := word{begin: j.next, mark: h.Galley.Mark()}
+	n := len(h.words)
+	if n == cap(h.words) {
+		h.words = append(h.words, word{})
+	}
+	h.words = h.words[:n+1] // filled where it stands: this is done for every word
+	w := &h.words[n]
+	w.begin, w.mark = j.next, h.Galley.Mark()
 	w.Word = h.stick.cutter.Word(&h.Galley, j.text, j.next, len(j.text), h.stick.measure)
-	w.ids, w.soft = len(h.Galley.IDs), len(h.Galley.Soft)
-	if n := len(h.words); n > 0 {
+	w.ids, w.soft, w.pause = len(h.Galley.IDs), len(h.Galley.Soft), house.NoPause
+	if n > 0 {
 		w.sums = h.words[n-1].sums
+	} else {
+		w.sums = sums{}
 	}
 	w.width += w.Width
-	if w.Join == sorts.Gap || w.Join == sorts.NoBreak {
-		if h.stick.old {
-			w.pause = house.PauseAfter(j.text, w.End, w.Next)
-		}
-		if w.pause == house.NoPause {
-			w.gaps++
-		} else {
+	j.next = w.Next
+	if w.Join != sorts.Gap && w.Join != sorts.NoBreak {
+		return
+	}
+	if h.stick.old {
+		if w.pause = house.PauseAfter(j.text, w.End, w.Next); w.pause != house.NoPause {
 			w.pauses++
 			w.fixed += h.stick.pauses[w.pause].width
+			return
 		}
 	}
-	j.next = w.Next
-	h.words = append(h.words, w)
-	return &h.words[len(h.words)-1]
+	w.gaps++
 }

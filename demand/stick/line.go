@@ -235,7 +235,8 @@ func (j *job) divisions(k, measure int, give func(ending)) {
 	}
 }
 
-// farthest is how far back the beginning of a word is looked for whose first part stands on the line before.
+// farthest is how far back the beginning of a word is looked for whose first part stands on the line before, and how far ahead
+// its first sort.
 const farthest = 64
 
 // places lists where the patterns let a word be divided. Parts of a word with hyphens of its own are left whole, as good
@@ -367,17 +368,25 @@ func (j *job) indent() quadding {
 // tooNarrow says what does not go in.
 func (j *job) tooNarrow(indent quadding, over int) error {
 	h, s := j.h, j.h.stick
-	w := &h.words[0]
 	e := &TooNarrow{Place: j.place, Sort: s.cases.Missing(), Indent: indent.width}
-	widest := 0
+	begin := h.words[0].begin
+	end := min(begin+farthest, len(j.text)) // the rest of a word without end need not be looked at
+	for end < len(j.text) && !utf8.RuneStart(j.text[end]) {
+		end--
+	}
+	least, to := 0, begin
+	s.cutter.Places(&h.Galley, j.text, begin, end, math.MaxInt, func(at, width int) {
+		if to == begin {
+			least, to = width, at
+		}
+	})
 	mark := h.Galley.Mark()
-	h.stick.cutter.Word(&h.Galley, j.text, w.begin, len(j.text), 0)
-	if ids := h.Galley.IDs[len(h.Galley.IDs)-1:]; len(ids) > 0 && ids[0] != s.cases.Missing() {
+	s.cutter.Word(&h.Galley, j.text, begin, to, math.MaxInt)
+	if ids := h.Galley.IDs[mark.IDs():]; len(ids) > 0 {
 		e.Sort = ids[0]
-		widest = s.cases.Sort(ids[0]).Width
 	}
 	h.Galley.Lift(mark)
 	_, hyphen := s.cutter.Hyphen()
-	e.Needs = indent.width + widest + hyphen
+	e.Needs = indent.width + least + hyphen
 	return e
 }

@@ -49,6 +49,21 @@ func thinOf(cases *sorts.Cases, font, em int) int {
 	return (em + 4) / 5
 }
 
+// partingOf is the space that parts a kerned sort from one that it would strike: the font's thin space; where it has none, the
+// narrowest of those that are no wider than a fifth of an em. It tells whether there is one.
+func partingOf(cases *sorts.Cases, font, em int) (parting sorts.ID, ok bool) {
+	for n, s := range cases.Font(font).Sorts {
+		if s.Space && s.Width > 0 && (s.Name == "thin" || s.Name == "5-to-em") {
+			return cases.ID(font, n), true
+		}
+	}
+	spaces := spacesOf(cases, font)
+	if n := len(spaces); n > 0 && 5*spaces[n-1].width <= em {
+		return spaces[n-1].id, true
+	}
+	return 0, false
+}
+
 // mixes lists every width up to most that pieces of the given spaces make together, each once, in the fewest pieces, in
 // order of width.
 func mixes(spaces []space, pieces, most int) []mix {

@@ -55,11 +55,15 @@ func OldSpacing() Option { return func(s *Stick) { s.old = true } }
 // New sets a stick: text and spaces are numbers of fonts among the cases, the measure is in thousandths of a point. The
 // em is that of the text font's body.
 func New(cases *sorts.Cases, text, spaces, measure int, options ...Option) (*Stick, error) {
-	cutter, err := sorts.NewCutter(cases, text)
+	em := cases.Font(text).Body
+	var easing []sorts.Option
+	if thin, ok := partingOf(cases, spaces, em); ok {
+		easing = append(easing, sorts.EasedBy(thin))
+	}
+	cutter, err := sorts.NewCutter(cases, text, easing...)
 	if err != nil {
 		return nil, err
 	}
-	em := cases.Font(text).Body
 	f := newFiller(cases, spaces, em)
 	if f == nil {
 		return nil, fmt.Errorf("font %q has no space that can be used in composing (thick, middle, thin, 6-to-em, hair, en quad, em quad, 2-em quad, 3-em quad)", cases.Font(spaces).Name)

@@ -100,13 +100,23 @@ func repeat(font, name, times string, out io.Writer) error {
 	return err
 }
 
-// signs are what stands in plain TeX for the characters that are not themselves there, or would make a ligature with
-// what stands beside them.
+// signs are what stands in plain TeX for the characters that are not themselves there.
 var signs = map[rune]string{
 	'#': `\#`, '$': `\$`, '%': `\%`, '&': `\&`,
-	'“': `\char"5C `, '”': `\char"22 `, '‘': `\char"60 `, '’': `\char"27 `, '–': "--", '—': "---",
-	'¡': `\char"3C `, '¿': `\char"3E `, 'ß': `\char"19 `,
-	'æ': `\char"1A `, 'œ': `\char"1B `, 'ø': `\char"1C `, 'Æ': `\char"1D `, 'Œ': `\char"1E `, 'Ø': `\char"1F `,
+	'“': "``", '”': "''", '‘': "`", '’': "'", '–': "--", '—': "---",
+	'¡': `{\char"3C}`, '¿': `{\char"3E}`, 'ß': `{\char"19}`,
+	'æ': `{\char"1A}`, 'œ': `{\char"1B}`, 'ø': `{\char"1C}`, 'Æ': `{\char"1D}`, 'Œ': `{\char"1E}`, 'Ø': `{\char"1F}`,
+}
+
+// joins tells whether TeX would make one sign of two that are two.
+func joins(before, r rune) bool {
+	switch r {
+	case '“', '‘':
+		return strings.ContainsRune("“‘?!", before)
+	case '”', '’':
+		return strings.ContainsRune("”’", before)
+	}
+	return false
 }
 
 // spell writes every paragraph as the argument of \P, its lines as they are.
@@ -139,6 +149,7 @@ func spell(font, name, times string, out *bufio.Writer) error {
 }
 
 func spellText(text []byte, out *bufio.Writer) error {
+	before := rune(0)
 	for i := 0; i < len(text); {
 		said, n := house.Turn(text, i)
 		if n == 0 {
@@ -147,6 +158,9 @@ func spellText(text []byte, out *bufio.Writer) error {
 		}
 		i += n
 		for _, r := range said {
+			if joins(before, r) {
+				out.WriteString("{}")
+			}
 			switch s, ok := signs[r]; {
 			case ok:
 				out.WriteString(s)
@@ -155,6 +169,7 @@ func spellText(text []byte, out *bufio.Writer) error {
 			default:
 				return fmt.Errorf("%q cannot be spelt in TeX", r)
 			}
+			before = r
 		}
 	}
 	return nil
@@ -190,8 +205,15 @@ func sum(tables []string, out io.Writer) error {
 			}
 		}
 	}
-	e := json.NewEncoder(out)
-	return e.Encode(list)
+	for i, row := range list { // a row a line
+		data, err := json.Marshal(row)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(out, "%s%s", []string{"[\n", ",\n"}[min(i, 1)], data)
+	}
+	fmt.Fprintln(out, "\n]")
+	return nil
 }
 
 func columns(file string) ([]int, error) {
@@ -208,7 +230,7 @@ func columns(file string) ([]int, error) {
 	lines := bufio.NewScanner(z)
 	for lines.Scan() {
 		for i, field := range strings.Fields(lines.Text()) {
-			n, err := strconv.Atoi(field)
+			n, err := strconv.Atoi(strings.TrimSuffix(field, "*"))
 			if err != nil {
 				return nil, err
 			}

@@ -176,7 +176,7 @@ func TestFor(t *testing.T) {
 	if want := `no division patterns for language "EN" (there are en, en-gb, la, fr, de)`; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
-	if mustFor(t, "en") != mustFor(t, "en") {
+	if first, again := mustFor(t, "en"), mustFor(t, "en"); first != again {
 		t.Error("the patterns are read twice")
 	}
 }

@@ -72,8 +72,9 @@ func (e *exceptions) add(a *alphabet, divided []byte) error {
 		n     int
 		last  = '-'
 	)
-	for i, r := range string(divided) {
-		rest := divided[i+utf8.RuneLen(r):]
+	for rest := divided; len(rest) > 0; {
+		r, size := utf8.DecodeRune(rest)
+		rest = rest[size:]
 		switch {
 		case r == '-':
 			if last == '-' || len(rest) == 0 {

@@ -17,7 +17,7 @@ func TestWithExceptions(t *testing.T) {
 		{"a word divided otherwise", "en", "hyphe-nation\n", "hyphe-nation"},
 		{"a word not to be divided", "en", "hyphenation", "hyphenation"},
 		{"a word of TeX's own list", "en", "tab-le-s\npre-sent", "pre-sent"},
-		{"the other words of that list stay", "en", "pre-sent", "proj" + "ect"},
+		{"the other words of that list stay", "en", "pre-sent", "project"},
 		{"the last of two counts", "en", "hyphe-nation\nhy-phenation", "hy-phenation"},
 		{"a capital in the file", "en", "Hyphe-Nation", "hyphe-nation"},
 		{"a capital in the text", "en", "hyphe-nation", "HYPHE-NATION"},
@@ -28,7 +28,7 @@ func TestWithExceptions(t *testing.T) {
 		{"too short to be divided", "en", "on-ly\nbo-ok", "only"},
 		{"not in NFC", "fr", "re\u0301gl-ette", "régl-ette"},
 		{"a letter that is in no pattern", "en", "ægr-otat", "Ægr-otat"},
-		{"a mark that nothing is composed with", "en", "hy\u0304phe-nation", "hy\u0304phe-nation"},
+		{"a mark that nothing is composed with", "en", "im\u0304a-terial", "im\u0304a-terial"},
 		{"an apostrophe in French", "fr", "aujour-d'hui", "aujour-d’hui"},
 		{"an apostrophe at a division in French", "fr", "aujourd'-hui", "aujourd'-hui"},
 		{"umlauts", "de", "Überf-ahrt", "ÜBERF-AHRT"},
@@ -62,7 +62,7 @@ func TestWithExceptionsRefuses(t *testing.T) {
 		{"en", "ta-ble,", `line 1: divided word "ta-ble,": ',' (it may have letters, and hyphens between them)`},
 		{"en", "aujour-d'hui", `line 1: divided word "aujour-d'hui": '\'' (it may have letters, and hyphens between them)`},
 		{"fr", "jusqu'", `line 1: divided word "jusqu'": '\'' (it may have letters, and hyphens between them)`},
-		{"en", "\u0304ta-ble", `line 1: divided word "\u0304ta-ble": '\u0304' (it may have letters, and hyphens between them)`},
+		{"en", "\u0304ta-ble", "line 1: divided word \"\u0304ta-ble\": '\u0304' (it may have letters, and hyphens between them)"},
 		{"en", "table\nt\xe4ble", `line 2: not UTF-8`},
 		{"en", strings.Repeat("ta-ble", 13), `line 1: divided word "` + strings.Repeat("ta-ble", 13) + `": more than 63 letters`},
 		{"en", "table\n" + strings.Repeat("a", 1<<16), `line 2: too long for a word`},
@@ -81,14 +81,13 @@ func TestWithExceptionsRefuses(t *testing.T) {
 // Every word of a file is divided as the file says, and no other word otherwise than before.
 func TestExceptionsLaw(t *testing.T) {
 	d := mustFor(t, "en")
-	part := rapid.StringOfN(rapid.RuneFrom([]rune("abcdefghijklmnopqrstuvwxyzæéſ")), 2, 6, -1)
+	part := rapid.StringOfN(rapid.RuneFrom([]rune("abcdefghijklmnopqrstuvwxyzæé")), 2, 6, -1)
 	rapid.Check(t, func(t *rapid.T) {
 		said := map[string][]int{}
 		var file strings.Builder
 		for range rapid.IntRange(0, 8).Draw(t, "words") {
 			list := rapid.SliceOfN(part, 1, 5).Draw(t, "parts")
-			last := len(list) - 1
-			list[last] += "ing"
+			list[len(list)-1] += "ing" // three letters at the end
 			word, places := "", []int(nil)
 			for _, p := range list {
 				if word != "" {
@@ -96,15 +95,7 @@ func TestExceptionsLaw(t *testing.T) {
 				}
 				word += p
 			}
-			key := strings.ReplaceAll(word, "ſ", "s")
-			if said[key] != nil {
-				continue
-			}
-			said[key] = append([]int{}, places...)
-			if word != key { // the places are those of the word with its long s
-				delete(said, key)
-				continue
-			}
+			said[word] = places
 			fmt.Fprintln(&file, strings.Join(list, "-"))
 		}
 		with, err := d.WithExceptions(strings.NewReader(file.String()))
@@ -116,8 +107,8 @@ func TestExceptionsLaw(t *testing.T) {
 				t.Errorf("%q: %v, the file says %v", word, got, want)
 			}
 		}
-		other := rapid.StringOfN(rapid.RuneFrom([]rune("abcdefghijklmnopqrstuvwxyz")), 5, 12, -1).Draw(t, "other")
-		if said[other] == nil {
+		other := strings.Join(rapid.SliceOfN(part, 1, 4).Draw(t, "other"), "")
+		if _, ok := said[other]; !ok {
 			if got, want := with.Places([]byte(other), nil), d.Places([]byte(other), nil); !slices.Equal(got, want) {
 				t.Errorf("%q: %v, without the file %v", other, got, want)
 			}

@@ -4,6 +4,9 @@
 // sort prints is made up from others by the rules of package house, each use noted; what cannot be made up is noted as
 // missing, and takes an en of the line.
 //
+// Where a kerned sort would strike the next one, as an f its i, and no longer sort prints both, a thin space parts them: shelfbook
+// is s h e l f, thin, b o o k.
+//
 // All sorts that a work may draw on, of all its fonts, are numbered together, so that a count of sorts is an array and a
 // line a row of numbers.
 package sorts
@@ -20,6 +23,7 @@ type Sort struct {
 	Space        bool   // a space or quad
 	SmallCapital bool   // set for small-capital text only
 	Width        int    // its set, in thousandths of a point
+	Kerned       bool   // its face overhangs the body on the right
 }
 
 // A Font is the sorts of one face and body.

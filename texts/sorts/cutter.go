@@ -39,6 +39,7 @@ type Cutter struct {
 	ellipsis     bool // the font has three points as one sort
 	hyphen       []ID // what is set where a word is divided
 	hyphenWidth  int
+	kerning      *kerning // nil: no sort of the font is kerned
 }
 
 // What the first byte of a character asks for.
@@ -59,11 +60,12 @@ type direct struct {
 type entry struct {
 	ids   []ID
 	width int
-	rule  int // of house.Substitutes, -1 for a sort of its own
+	rule  int    // of house.Substitutes, -1 for a sort of its own
+	notes []Note // of kerned sorts among them, At counted from the first
 }
 
 // NewCutter makes the cutter for a font of the cases.
-func NewCutter(cases *Cases, font int) (*Cutter, error) {
+func NewCutter(cases *Cases, font int, options ...Option) (*Cutter, error) {
 	c := &Cutter{
 		cases: cases, trie: newTrie(), entries: make([]entry, 1),
 		missing: cases.Missing(), missingWidth: cases.fonts[font].Body / 2,
@@ -81,6 +83,7 @@ func NewCutter(cases *Cases, font int) (*Cutter, error) {
 	if !c.makeUp() {
 		return nil, tooMany(f)
 	}
+	c.kern(font, options)
 	c.classify()
 	c.hyphen, c.hyphenWidth = []ID{c.missing}, c.missingWidth
 	if v := c.trie.get("-"); v != 0 {
@@ -176,7 +179,7 @@ func (c *Cutter) classify() {
 		default:
 			e := c.entries[c.trie.values[node]]
 			d.class, d.id, d.width = plain, e.ids[0], int32(e.width)
-			if len(e.ids) != 1 || e.rule >= 0 {
+			if len(e.ids) != 1 || e.rule >= 0 || c.kerning != nil && c.kerning.kerned[e.ids[0]] {
 				d.class = walk
 			}
 		}
@@ -216,17 +219,24 @@ func (c *Cutter) Word(g *Galley, text []byte, p, end, limit int) Word {
 		if p == end {
 			break
 		}
-		if n, _ := spaceAt(text, p); n > 0 {
-			return c.gapAfter(text, p, end, width)
+		class := c.direct[text[p]].class
+		if class == gap && p+1 < end && text[p+1] < utf8.RuneSelf && c.direct[text[p+1]].class != gap {
+			return Word{Width: width, End: p, Next: p + 1, Join: Gap} // one plain space, as nearly all are
+		}
+		// Beyond ASCII there are spaces, too, and soft hyphens.
+		wide := text[p] >= utf8.RuneSelf
+		if class == gap || wide {
+			if n, _ := spaceAt(text, p); n > 0 {
+				return c.gapAfter(text, p, end, width)
+			}
 		}
 		if width > limit {
 			return Word{Width: width, End: p, Next: p, Join: More}
 		}
-		class := c.direct[text[p]].class
 		if class == plain {
 			continue
 		}
-		if isSoftHyphen(text, p) {
+		if wide && isSoftHyphen(text, p) {
 			if len(g.IDs) > begin && !isSoftHyphen(text, p+softHyphenLen) {
 				g.Soft = append(g.Soft, p)
 			}
@@ -237,8 +247,12 @@ func (c *Cutter) Word(g *Galley, text []byte, p, end, limit int) Word {
 		var w int
 		w, p = c.set(g, text, p, end)
 		width += w
-		if (class == turned || text[from] >= utf8.RuneSelf) && p < end && goesOn(text, from, p) {
+		if (class == turned || wide) && p < end && goesOn(text, from, p) {
 			return Word{Width: width, End: p, Next: p, Join: Dash}
+		}
+		if c.kerning != nil {
+			_, w := c.ease(g, text, p, end)
+			width += w
 		}
 	}
 	return Word{Width: width, End: p, Next: p, Join: End}
@@ -253,7 +267,7 @@ func (c *Cutter) set(g *Galley, text []byte, p, end int) (width, next int) {
 			r, _ = utf8.DecodeRuneInString(s)
 			n = m
 		}
-		g.Notes = append(g.Notes, Note{At: len(g.IDs), Character: r, Rule: -1})
+		g.Notes = append(g.Notes, Note{At: len(g.IDs), Character: r, Rule: NoSort})
 		g.IDs = append(g.IDs, c.missing)
 		return c.missingWidth, min(p+n, end)
 	}
@@ -269,6 +283,10 @@ func (c *Cutter) set(g *Galley, text []byte, p, end int) (width, next int) {
 		if isSoftHyphen(text, i) && !isSoftHyphen(text, i+softHyphenLen) {
 			g.Soft = append(g.Soft, i)
 		}
+	}
+	for _, n := range e.notes {
+		n.At += len(g.IDs)
+		g.Notes = append(g.Notes, n)
 	}
 	g.IDs = append(g.IDs, e.ids...)
 	return e.width, next
@@ -328,7 +346,8 @@ func (c *Cutter) turn(text []byte, i int) (string, int) {
 }
 
 // Places gives every place inside the word at text[p:end] where one sort ends and another begins, with the width up to
-// there, as long as that is not above limit: the places where a word may be divided if it has to be.
+// there, as long as that is not above limit: the places where a word may be divided if it has to be. A kerned sort and what it
+// would strike are one.
 func (c *Cutter) Places(g *Galley, text []byte, p, end, limit int, place func(at, width int)) {
 	mark := g.Mark()
 	defer g.Lift(mark)
@@ -346,6 +365,12 @@ func (c *Cutter) Places(g *Galley, text []byte, p, end, limit int, place func(at
 			return
 		}
 		p = next
+		if c.kerning != nil {
+			if meet, w := c.ease(g, text, p, end); meet {
+				width += w
+				continue
+			}
+		}
 		place(p, width)
 	}
 }

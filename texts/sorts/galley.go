@@ -7,12 +7,20 @@ type Galley struct {
 	Soft  []int  // places in the text where soft hyphens allow a division, in order; of several on end, the last
 }
 
-// A Note says that something else stands for a character of the manuscript.
+// A Note says that something else stands for a character of the manuscript, or what was done about a kerned sort.
 type Note struct {
-	At        int  // the first sort that stands for it, as an index into the galley's IDs
-	Character rune // the character of the manuscript, quotes and dashes as they were turned
-	Rule      int  // which of house.Substitutes, or -1: no sort for it at all
+	At        int  // the first sort that stands for it, as an index into the galley's IDs; of a kerned sort, what follows it
+	Character rune // the character of the manuscript, quotes and dashes as they were turned; of a kerned sort, none
+	Sort      ID   // the kerned sort
+	Rule      int  // which of house.Substitutes, or one of those below
 }
+
+// Rules that are none of house.Substitutes.
+const (
+	NoSort  = -1 - iota // no sort for the character at all
+	Eased               // the kerned sort is parted by a space from what it would strike
+	Strikes             // it is not, for want of a space
+)
 
 // A Mark is a state of the galley to go back to.
 type Mark struct{ ids, notes, soft int }

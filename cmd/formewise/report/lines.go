@@ -72,10 +72,10 @@ var spaceMarks = map[string]string{
 }
 
 // SettingKey explains the marks, once, at the head of the copy.
-const SettingKey = `A space is a thick. In braces: {4} middle, {5} thin, {6} six to the em, {h} hair,
-{n} en quad, {m} em quad, {2m} {3m} larger quads; {4+5} both together, {2x3m} two
-alike; {|} beside an initial. The figure at the end is what the line still wants,
-in points, for brass, copper or paper.
+const SettingKey = `A space is a thick. In braces: {4} middle, {5} thin, {6} six to the em, {h}
+hair, {n} en quad, {m} em quad, {2m} {3m} larger quads; {4+5} both together,
+{2x3m} two alike; {|} beside an initial. The figure at the end is what the line
+still wants, in points, for brass, copper or paper.
 `
 
 // SettingCopy writes the setting copy for the stick.

@@ -99,10 +99,12 @@ func (a *Answer) note(uses []page.Use) {
 // kern says in names what came of a kerned sort.
 func (s *Setting) kern(u page.Use) Kern {
 	k := Kern{Count: u.Count, Page: u.Page, Line: u.Line}
-	name := func(id sorts.ID) (font, sort string) { return s.cases.Font(s.cases.Owner(id)).Name, s.cases.Sort(id).Name }
+	name := func(id sorts.ID) (font, sort string) {
+		return s.cases.Font(s.cases.Owner(id)).Name, s.cases.Sort(id).Name
+	}
 	k.Font, k.Sort = name(u.Sort)
 	if u.Rule == sorts.Eased {
-		k.SpaceFont, k.Space = name(s.pages.Parting())
+		k.SpaceFont, k.Space = name(u.By)
 	}
 	return k
 }

@@ -17,6 +17,7 @@ import (
 type Setting struct {
 	plan  Plan
 	stock Stock
+	copy  *read.Copy
 	cases *sorts.Cases
 	pages *page.Pages
 }
@@ -56,9 +57,11 @@ func points(mpt int) string {
 // Set sets a manuscript in the first font of the stock. The error is a *TooNarrow, a plan's
 // refusal, or the context's.
 func Set(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Setting, error) {
-	if err := plan.check(stock); err != nil {
-		return nil, err
-	}
+	return composed(ctx, plan, stock, copy)
+}
+
+// stickFor is the stick for a work.
+func stickFor(plan Plan, stock Stock, copy *read.Copy) (*stick.Stick, error) {
 	cases, err := stock.cases()
 	if err != nil {
 		return nil, err
@@ -71,19 +74,27 @@ func Set(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Setting
 		spacing = append(spacing, stick.OldSpacing())
 	}
 	s, err := stick.New(cases, 0, plan.spacing(stock), plan.Measure, spacing...)
-	if err != nil {
+	if err != nil || plan.Initials == 0 {
+		return s, err
+	}
+	return stick.New(cases, 0, plan.spacing(stock), plan.Measure, append(spacing, stick.Initials(plan.Initials, page.Openings(copy, s)))...)
+}
+
+// composed is Set, with more asked for on its pages.
+func composed(ctx context.Context, plan Plan, stock Stock, copy *read.Copy, more ...page.Option) (*Setting, error) {
+	if err := plan.check(stock); err != nil {
 		return nil, err
 	}
-	if plan.Initials > 0 {
-		if s, err = stick.New(cases, 0, plan.spacing(stock), plan.Measure, append(spacing, stick.Initials(plan.Initials, page.Openings(copy, s)))...); err != nil {
-			return nil, err
-		}
+	s, err := stickFor(plan, stock, copy)
+	if err != nil {
+		return nil, err
 	}
 	style, err := plan.pageOptions()
 	if err != nil {
 		return nil, err
 	}
-	pages, err := page.Compose(ctx, copy, s, plan.Lines, style...)
+	cases := s.Cases()
+	pages, err := page.Compose(ctx, copy, s, plan.Lines, append(style, more...)...)
 	var long *page.TooLong
 	if errors.As(err, &long) {
 		return nil, fmt.Errorf("the %s line of page %d is longer than the measure: %q", long.Line, long.Page+plan.FirstPage-1, long.Text)
@@ -99,8 +110,11 @@ func Set(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Setting
 	if err != nil {
 		return nil, err
 	}
-	return &Setting{plan: plan, stock: stock, cases: cases, pages: pages}, nil
+	return &Setting{plan: plan, stock: stock, copy: copy, cases: cases, pages: pages}, nil
 }
+
+// Asked is the plan, and the font of the text.
+func (s *Setting) Asked() (Plan, Font) { return s.plan, s.stock[0] }
 
 // Pages is how many there are.
 func (s *Setting) Pages() int { return s.pages.Count() }
@@ -129,11 +143,24 @@ type Line struct {
 	First, Last  bool  // of its paragraph
 }
 
+// PageNumbers are the first page's and the last's, as the plan numbers them.
+func (s *Setting) PageNumbers() (first, last int) {
+	return s.plan.FirstPage, s.plan.FirstPage + s.Pages() - 1
+}
+
 // Lines gives the setting copy of some pages, in order, line by line; pages are numbered as the plan numbers them.
 func (s *Setting) Lines(from, to int) iter.Seq[Line] {
+	return s.LinesOf(func(yield func(int) bool) {
+		for p := from; p <= to && yield(p); p++ {
+		}
+	})
+}
+
+// LinesOf gives the setting copy of pages in any order.
+func (s *Setting) LinesOf(pages iter.Seq[int]) iter.Seq[Line] {
 	return func(yield func(Line) bool) {
 		setter := s.pages.NewSetter()
-		for p := from; p <= to; p++ {
+		for p := range pages {
 			for _, l := range setter.Page(p - s.plan.FirstPage + 1) {
 				if !yield(s.line(p, l)) {
 					return

@@ -39,6 +39,9 @@ in any order:
          capital has the capital as its text
   set    its set width in ems of the body: 0.4444 or 1/3
   count  pieces on hand: the opening entry in the ledger
+  kerned yes if its face overhangs the body on the right, as that of an f may;
+         may be left out. Where it would strike the next sort, as the f of fi
+         or f?, and no ligature prints both, a thin space parts them
 
 Spaces that lines are made with are called 3-em quad, 2-em quad, em quad,
 en quad, thick, middle, thin, 6-to-em and hair (also read: 3-to-em, 4-to-em,

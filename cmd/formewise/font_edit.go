@@ -14,8 +14,8 @@ import (
 )
 
 type fontEditFlags struct {
-	add, correct, retire         string // the name of the sort
-	text, set, kind, name, count string
+	add, correct, retire                 string // the name of the sort
+	text, set, kind, name, count, kerned string
 }
 
 // edit changes a sort of the font of that name, and says what was done.
@@ -31,6 +31,7 @@ formewise font edit "Ferry Roman 12" --add þ --text þ --set 0.5 --count 30
 formewise font edit "Heron Roman 10" --add hair --kind space --set 1/12
 formewise font edit "Ferry Roman 12" --correct ffi --set 0.8056
 formewise font edit "Ferry Roman 12" --correct ae --name æ --text æ
+formewise font edit "Ferry Roman 12" --correct f --kerned yes
 formewise font edit "Ferry Roman 12" --retire ffi`,
 		Long: `
 --add enters a sort with its opening count. The name of a retired sort takes
@@ -50,6 +51,7 @@ and its pieces stay in the ledger.`,
 	fs.StringVar(&flags.text, "text", "", "the `characters` that it prints")
 	fs.StringVar(&flags.set, "set", "", "its set `width` in ems of the body: 0.4444 or 1/3")
 	fs.StringVar(&flags.kind, "kind", "", "its `kind`; deduced from the text if left out")
+	fs.StringVar(&flags.kerned, "kerned", "no", "`yes` if its face overhangs the body on the right, or no")
 	fs.StringVar(&flags.name, "name", "", "the new `name`, with --correct")
 	fs.StringVar(&flags.count, "count", "0", "the `pieces` on hand, with --add")
 	return cmd
@@ -92,8 +94,8 @@ func (c *counter) editFont(cmd *cobra.Command, name string, flags fontEditFlags)
 // oneEdit is which of the three edits is asked for, its flags being its own.
 func oneEdit(cmd *cobra.Command) (string, error) {
 	goesWith := map[string][]string{
-		"add":     {"text", "set", "kind", "count"},
-		"correct": {"text", "set", "kind", "name"},
+		"add":     {"text", "set", "kind", "kerned", "count"},
+		"correct": {"text", "set", "kind", "kerned", "name"},
 		"retire":  {},
 	}
 	var asked []string
@@ -110,7 +112,7 @@ func oneEdit(cmd *cobra.Command) (string, error) {
 		return "", refuseWith("give one of them at a time", "%s takes only one of --add, --correct and --retire", called(cmd))
 	}
 	edit := asked[0]
-	for _, flag := range []string{"text", "set", "kind", "name", "count"} {
+	for _, flag := range []string{"text", "set", "kind", "kerned", "name", "count"} {
 		if !cmd.Flags().Changed(flag) || slices.Contains(goesWith[edit], flag) {
 			continue
 		}
@@ -137,6 +139,9 @@ func (c *counter) addingSort(cmd *cobra.Command, flags fontEditFlags) (edit, err
 	}
 	if sort.OnHand, err = inventory.ParseCount(flags.count); err != nil {
 		return nil, flagError("count", err)
+	}
+	if sort.Kerned, err = inventory.ParseKerned(flags.kerned); err != nil {
+		return nil, flagError("kerned", err)
 	}
 	if cmd.Flags().Changed("kind") {
 		if sort.Kind, err = inventory.ParseKind(flags.kind); err != nil {
@@ -167,8 +172,8 @@ func (c *counter) correctingSort(cmd *cobra.Command, flags fontEditFlags) (edit,
 	var fix inventory.Correction
 	name := flags.correct
 	given := cmd.Flags().Changed
-	if !given("text") && !given("set") && !given("kind") && !given("name") {
-		return nil, refuseWith(helpHint(cmd), "%s --correct needs --text, --set, --kind or --name", called(cmd))
+	if !given("text") && !given("set") && !given("kind") && !given("kerned") && !given("name") {
+		return nil, refuseWith(helpHint(cmd), "%s --correct needs --text, --set, --kind, --kerned or --name", called(cmd))
 	}
 	if given("text") {
 		fix.Text = &flags.text
@@ -189,6 +194,13 @@ func (c *counter) correctingSort(cmd *cobra.Command, flags fontEditFlags) (edit,
 			return nil, flagError("kind", err)
 		}
 		fix.Kind = &kind
+	}
+	if given("kerned") {
+		kerned, err := inventory.ParseKerned(flags.kerned)
+		if err != nil {
+			return nil, flagError("kerned", err)
+		}
+		fix.Kerned = &kerned
 	}
 	return func(ctx context.Context, shop *inventory.Shop, font string) (string, error) {
 		if err := shop.CorrectSort(ctx, font, flags.correct, fix); err != nil {
@@ -229,12 +241,16 @@ func sortNow(ctx context.Context, shop *inventory.Shop, font, name string) (inve
 	return f, s, err
 }
 
-// described says of a sort what it prints and how wide.
+// described says of a sort what it prints and how wide, and whether it is kerned.
 func described(s inventory.Sort) string {
 	if s.Kind == inventory.Space {
 		return "a space of " + set(s.Set)
 	}
-	return fmt.Sprintf("%s, prints %q, set %s", s.Kind, s.Text, set(s.Set))
+	text := fmt.Sprintf("%s, prints %q, set %s", s.Kind, s.Text, set(s.Set))
+	if s.Kerned {
+		text += ", kerned"
+	}
+	return text
 }
 
 // flagError names the flag in the refusal of its value, and keeps the hint.

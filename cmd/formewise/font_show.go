@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -23,7 +24,7 @@ formewise font show "Ferry Roman 12" --json`,
 		Long: `
 Every sort with what it prints, its set width in ems of the body (to four
 places; --json has it exactly), its pieces on hand, and their share of all
-pieces of the font.`,
+pieces of the font; and which are kerned, if any is.`,
 		Args: takes("NAME"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.showFont(cmd.Context(), args[0], asked.json)
@@ -68,12 +69,20 @@ func fontSheet(all []inventory.Font, f inventory.Font) (string, error) {
 		report.Words("kind"), report.Words("sort"), report.Words("prints"),
 		report.Numbers("set, em"), report.Numbers("pieces"), report.Numbers("share"),
 	}
+	// Most fonts have no kerned sort, and need no column for it.
+	if slices.ContainsFunc(f.Sorts, func(s inventory.Sort) bool { return s.Kerned }) {
+		columns = append(columns, report.Words("kerned"))
+	}
 	var rows [][]string
 	for _, g := range f.ByKind() {
 		rows = append(rows, []string{string(g.Kind), report.Count(len(g.Sorts), "sort", "sorts"), "", "",
 			report.Number(g.Pieces()), shareCell(f, g.Pieces())})
 		for _, s := range g.Sorts {
-			rows = append(rows, []string{"", s.Name, s.Text, setCell(s.Set), report.Number(s.OnHand), shareCell(f, s.OnHand)})
+			row := []string{"", s.Name, s.Text, setCell(s.Set), report.Number(s.OnHand), shareCell(f, s.OnHand)}
+			if s.Kerned {
+				row = append(row, "yes")
+			}
+			rows = append(rows, row)
 		}
 	}
 	table, err := report.Table(columns, rows)
@@ -111,6 +120,7 @@ type sortJSON struct {
 	Text     string       `json:"text"`
 	Kind     string       `json:"kind"`
 	Set      json.Number  `json:"set"`
+	Kerned   bool         `json:"kerned"`
 	Basis    string       `json:"basis"`
 	OnHand   int          `json:"on_hand"`
 	Standing int          `json:"standing"`
@@ -142,7 +152,7 @@ func fontJSON(all []inventory.Font, f inventory.Font) (string, error) {
 	}{"formewise.font/1", headOf(all, f), []kindJSON{}, []sortJSON{}, []sortJSON{}}
 	row := func(s inventory.Sort) sortJSON {
 		return sortJSON{
-			Sort: s.Name, Text: s.Text, Kind: string(s.Kind), Set: json.Number(inventory.Ems(s.Set)),
+			Sort: s.Name, Text: s.Text, Kind: string(s.Kind), Set: json.Number(inventory.Ems(s.Set)), Kerned: s.Kerned,
 			Basis: string(s.Basis), OnHand: s.OnHand, Standing: s.Standing,
 		}
 	}

@@ -74,7 +74,9 @@ func helpText(cmd *cobra.Command) string {
 	} else {
 		fmt.Fprintf(&b, "Usage:\n  %s\n\n", cmd.UseLine())
 	}
+	cmd.Flags().SortFlags = false // in the order in which they were added, which is that of the walk
 	if flags := cmd.LocalNonPersistentFlags(); flags.HasAvailableFlags() && !cmd.HasAvailableSubCommands() {
+		flags.SortFlags = false
 		b.WriteString("Flags:\n" + flags.FlagUsagesWrapped(helpWidth) + "\n")
 	}
 	shared := cmd.InheritedFlags()

@@ -48,7 +48,7 @@ of the work can stand at once.`,
 		// The commands, in the order of the walk (help sorts them).
 		newDemo(c),
 		newFont(c),
-		newCheck(c), newLines(c), newCastOff(c),
+		newCheck(c), newLines(c), newPageEnds(c), newCastOff(c),
 		help,
 	)
 	root.SetIn(c.stdin)

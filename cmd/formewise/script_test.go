@@ -19,7 +19,8 @@ func TestMain(m *testing.M) {
 // (exec, stdin, stdout, stderr, cmp, exists, env, cd …) a script has those of
 // scriptCommands and the condition [root], true where permissions hold nobody
 // back. Scripts start in an empty folder of their own, $WORK, with a home
-// folder $HOME in it and no shop.
+// folder $HOME in it and no shop. $ESC and $CSI are the characters that begin a
+// command to a terminal.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                "../../testdata/script",
@@ -30,6 +31,8 @@ func TestScripts(t *testing.T) {
 			home := env.WorkDir + "/home"
 			env.Setenv("HOME", home)
 			env.Setenv("USERPROFILE", home)
+			env.Setenv("ESC", "\x1b")
+			env.Setenv("CSI", "\u009b")
 			return os.Mkdir(home, 0o755)
 		},
 		Condition: func(condition string) (bool, error) {

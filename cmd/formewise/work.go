@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -40,6 +41,7 @@ type workFlags struct {
 	verse        bool
 	firstPage    int
 	divide       string
+	divided      string
 	spacing      string
 	style        pageFlags
 
@@ -72,6 +74,7 @@ func (w *workFlags) add(f *pflag.FlagSet) {
 	f.BoolVar(&w.verse, "verse", false, "every line of the manuscript is a line of verse")
 	f.IntVar(&w.firstPage, "first-page", 1, "the `number` of the first page")
 	f.StringVar(&w.divide, "divide", "en", "the `language` words are divided in: "+strings.Join(divide.Languages(), ", ")+", or none")
+	f.StringVar(&w.divided, "divided", "", "a `file` of words divided by hand, which overrule the patterns: a word a line,\nas man-u-script")
 	f.StringVar(&w.spacing, "spacing", "even", "even, or `old`: an em after a sentence, an en after colon and semicolon")
 	w.style.add(f)
 
@@ -116,13 +119,13 @@ type question struct {
 // said puts an answer to the question for the report.
 func (q *question) said(a *demand.Answer) report.Check {
 	return report.Check{
-		Answer: a, Format: q.asked.format, Setting: q.asked.setting, Release: q.asked.release, Allowance: q.asked.allowance, Divide: q.asked.divide,
+		Answer: a, Format: q.asked.format, Setting: q.asked.setting, Release: q.asked.release, Allowance: q.asked.allowance, Divide: q.asked.divide, Divided: q.asked.divided,
 	}
 }
 
 // asked is what the answer repeats as it was given.
 type asked struct {
-	format, setting, release, allowance, divide string
+	format, setting, release, allowance, divide, divided string
 }
 
 // resolve fetches the fonts and the manuscript and makes a plan of the flags. Whatever is wrong with the flags is said
@@ -134,7 +137,7 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.notYet(cmd); err != nil {
 		return nil, err
 	}
-	q := &question{asked: asked{w.format, w.setting, w.release, w.allowance.Text, w.divide}}
+	q := &question{asked: asked{w.format, w.setting, w.release, w.allowance.Text, w.divide, w.divided}}
 	if err := w.planned(cmd, &q.plan); err != nil {
 		return nil, err
 	}
@@ -153,6 +156,9 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 		return nil, refuse("--measure: %s is longer than any line (at most %dpt)", w.measure.String(), demand.MostMeasure/1000)
 	}
 	if err := w.style.lengths(&q.plan, text.Body); err != nil {
+		return nil, err
+	}
+	if err := w.divideByHand(&q.plan); err != nil {
 		return nil, err
 	}
 	files, err := c.manuscripts(ctx, names)
@@ -182,6 +188,11 @@ func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
 		return notOneOf("release", w.release, "forme", "sheet")
 	case w.spacing != "even" && w.spacing != "old":
 		return notOneOf("spacing", w.spacing, "even", "old")
+	case w.divided != "" && w.divide == "none":
+		return refuseWith("leave out --divide none, or name the language of the words with --divide",
+			"--divided does not go with --divide none: no word is divided then but at its soft hyphens")
+	case cmd.Flags().Changed("divided") && w.divided == "":
+		return refuse("--divided: the name of the file is empty")
 	case w.in > 1 && w.halfSheet:
 		return refuse("--half-sheet does not go with --in: half sheets are not quired")
 	case cmd.Flags().Changed("in") && w.in < 1:
@@ -211,6 +222,29 @@ func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
 	}
 	p.Allowance = demand.Allowance{Num: w.allowance.Num, Den: w.allowance.Den, OfPage: w.allowance.OfPage}
 	return p.Imposing.Check()
+}
+
+// divideByHand lets the words of the file of --divided be divided as it says.
+func (w *workFlags) divideByHand(p *demand.Plan) error {
+	if w.divided == "" {
+		return nil
+	}
+	d, err := divide.For(w.divide)
+	if err != nil {
+		return err
+	}
+	words, err := os.ReadFile(w.divided)
+	if err != nil {
+		return unreadable("divided words", w.divided, err)
+	}
+	if d, err = d.WithExceptions(bytes.NewReader(words)); err != nil {
+		return &failure{
+			what: fmt.Sprintf("divided words %q: %v", w.divided, err), cause: err,
+			hint: "write a word a line in UTF-8, with a hyphen where it may be divided: man-u-script; what follows a # is a comment",
+		}
+	}
+	p.Dividing = d
+	return nil
 }
 
 // fonts fetches the fonts that the work draws on: the text font, that of its spaces if that is another, and that of its
@@ -269,7 +303,7 @@ func stockOf(fonts []inventory.Font) demand.Stock {
 		stock[i] = demand.Font{Name: f.Name, Body: f.Body, Sorts: make([]demand.Sort, len(f.Sorts))}
 		for n, s := range f.Sorts {
 			stock[i].Sorts[n] = demand.Sort{
-				Name: s.Name, Text: s.Text, Kind: string(s.Kind), Set: s.Set, Basis: string(s.Basis), OnHand: s.OnHand, Standing: s.Standing,
+				Name: s.Name, Text: s.Text, Kind: string(s.Kind), Set: s.Set, Basis: string(s.Basis), OnHand: s.OnHand, Standing: s.Standing, Kerned: s.Kerned,
 			}
 		}
 	}

@@ -30,18 +30,20 @@ func Compose(ctx context.Context, copy *read.Copy, s *stick.Stick, perPage int, 
 	for _, option := range ask {
 		option(&p.options)
 	}
+	ends := p.options.ends
+	p.cuts, p.tall = cutsOf(ends), make([]int, len(ends))
 	if p.options.noWidow {
-		lines, err := look(ctx, copy, s)
+		lines, after, err := look(ctx, p)
 		if err != nil {
-			return nil, inPlace(err, perPage, p.options.drop, lines)
+			return nil, inPlace(err, after, lines)
 		}
-		p.lengths = lengthen(lines, perPage, p.options.drop, p.options.recto)
+		p.lengths = lengthen(lines, after, p.options.recto)
 	}
 	b := &bench{
-		pages: p, maker: maker{perPage: perPage, lengths: p.lengths, drop: p.options.drop},
+		pages: p, maker: maker{perPage: perPage, lengths: p.lengths, drop: p.options.drop, ends: ends},
 		hand: s.NewHand(), counts: make([]uint32, s.Cases().Len()+1),
 	}
-	err := inOrder(ctx, copy, s, b.take)
+	err := inOrder(ctx, copy, s, p.cuts, b.take)
 	if err == nil {
 		b.finish()
 		err = b.err
@@ -79,7 +81,7 @@ func (b *bench) take(h *stick.Hand) {
 			}
 		default:
 			drop := !b.dropped
-			if b.text() {
+			if b.text(l.Place) {
 				b.begin(start{l.Place, drop})
 			}
 			b.lines++
@@ -95,6 +97,9 @@ func (b *bench) take(h *stick.Hand) {
 			for _, n := range h.Galley.Notes[notes:l.Notes] {
 				b.notes.add(n, b.page, b.line)
 			}
+		}
+		if b.ended() && b.page > 0 {
+			b.pages.tall[b.page-1] = b.line
 		}
 		ids, spaces, notes = l.IDs, l.Spaces, l.Notes
 	}
@@ -151,27 +156,36 @@ func (b *bench) count(line *stick.Spread, page, number int) {
 	}
 }
 
-// length is how many lines a page has when it is full.
-func (p *Pages) length(page int) int {
+// full is how many lines a full page has, where it stands.
+func (p *Pages) full(page int) int {
 	if p.lengths != nil {
 		return p.lengths[page-1]
 	}
 	return p.perPage
 }
 
+// length is full, or more where the page took more.
+func (p *Pages) length(page int) int {
+	if page <= len(p.tall) {
+		return max(p.full(page), p.tall[page-1])
+	}
+	return p.full(page)
+}
+
 // LongestPage is how many lines the longest page has.
 func (p *Pages) LongestPage() int {
+	longest := p.perPage
 	if p.lengths != nil {
-		return slices.Max(p.lengths)
+		longest = slices.Max(p.lengths)
 	}
-	return p.perPage
+	return max(longest, slices.Max(append(p.tall, 0)))
 }
 
 // place says on which page and line something went wrong: on the next after those that were set.
 func (b *bench) place(err error) error {
 	var narrow *stick.TooNarrow
 	if errors.As(err, &narrow) {
-		b.text()
+		b.text(narrow.Place)
 		return &TooNarrow{TooNarrow: narrow, Page: b.page, Line: b.line}
 	}
 	return err

@@ -22,7 +22,7 @@ const linesBetweenLooks = 1 << 12
 
 // inOrder sets a manuscript on every core, and gives what each hand has set to take, in the order of the copy. After an error
 // of a hand, take has had the lines that it set before.
-func inOrder(ctx context.Context, copy *read.Copy, s *stick.Stick, take func(*stick.Hand)) error {
+func inOrder(ctx context.Context, copy *read.Copy, s *stick.Stick, cuts cuts, take func(*stick.Hand)) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	hands := runtime.GOMAXPROCS(0)
@@ -33,7 +33,7 @@ func inOrder(ctx context.Context, copy *read.Copy, s *stick.Stick, take func(*st
 	for range hands {
 		go func() {
 			for b := range work {
-				b.done <- b.set(ctx, copy)
+				b.done <- b.set(ctx, copy, cuts)
 			}
 		}()
 	}
@@ -83,7 +83,7 @@ func share(ctx context.Context, copy *read.Copy, s *stick.Stick, work, order cha
 	}
 }
 
-func (b *batch) set(ctx context.Context, copy *read.Copy) error {
+func (b *batch) set(ctx context.Context, copy *read.Copy, cuts cuts) error {
 	for i := b.first; i < b.end; i++ {
 		at := stick.Place{Paragraph: i}
 		for done := false; !done; {
@@ -91,7 +91,7 @@ func (b *batch) set(ctx context.Context, copy *read.Copy) error {
 				return err
 			}
 			var err error
-			if at, done, err = b.hand.Paragraph(copy.Paragraphs[i], at, linesBetweenLooks); err != nil {
+			if at, done, err = b.hand.ParagraphTo(copy.Paragraphs[i], at, linesBetweenLooks, cuts.after(at, copy)); err != nil {
 				return err
 			}
 		}

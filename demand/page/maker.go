@@ -1,10 +1,13 @@
 package page
 
+import "formewise/demand/stick"
+
 // A maker puts lines on pages, one after another.
 type maker struct {
 	perPage int   // lines to a full page
 	lengths []int // where some pages run longer or shorter, by page; nil: none does
 	drop    int   // blank lines at the head of a page that begins the work or follows a form feed
+	ends    []End // where the first pages end, whatever their lines say
 
 	page    int  // the page in hand, from 1; 0 before the first
 	line    int  // lines on it
@@ -20,9 +23,20 @@ func (m *maker) full() int {
 	return m.perPage
 }
 
-// text puts a line of text on its page and tells whether it begins that page.
-func (m *maker) text() (begins bool) {
-	if begins = !m.open || m.line == m.full(); begins {
+// done tells whether the page in hand takes no more: it is full, or what comes next lies beyond its end.
+func (m *maker) done(at stick.Place) bool {
+	if m.ended() {
+		return !before(at, m.ends[m.page-1].Next)
+	}
+	return m.line == m.full()
+}
+
+// ended tells whether the page in hand is one whose end is given.
+func (m *maker) ended() bool { return m.page <= len(m.ends) }
+
+// text puts a line of text, which begins at a place, on its page and tells whether it begins that page.
+func (m *maker) text(at stick.Place) (begins bool) {
+	if begins = !m.open || m.done(at); begins {
 		m.page++
 		m.open = true
 		m.line = 0
@@ -37,7 +51,7 @@ func (m *maker) text() (begins bool) {
 
 // blank puts a blank line on the page, unless it would head one.
 func (m *maker) blank() bool {
-	if !m.open || m.line == m.full() {
+	if !m.open || m.line >= m.full() {
 		return false
 	}
 	m.line++
@@ -50,8 +64,8 @@ func (m *maker) feed() (blanks int, begins bool) {
 		m.page++
 		m.line = 0
 	}
-	blanks = m.full() - m.line
-	m.line = m.full()
+	blanks = max(0, m.full()-m.line)
+	m.line += blanks
 	m.open = false
 	m.dropped = false
 	return blanks, begins

@@ -9,6 +9,7 @@ type options struct {
 	recto      func(page int) bool
 	drop       int
 	noWidow    bool
+	ends       []End
 }
 
 // An Option asks for something beside the lines of text. Pages are counted from 1.

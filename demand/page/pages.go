@@ -28,6 +28,8 @@ type Pages struct {
 	stick   *stick.Stick
 	options options
 	lengths []int // lines to each page, where they are not all alike
+	cuts    cuts  // where a line has to end, since its page does
+	tall    []int // lines on each of the first pages, whose ends are given
 	starts  []start
 	upTo    []int32 // lines of text up to and with each page
 }
@@ -48,11 +50,14 @@ const mostForced = 100
 // next, and where first.
 type Use struct {
 	Character  rune
-	Sort       sorts.ID // the kerned one
+	Sort, By   sorts.ID // the kerned one, and the space that parts it from the next
 	Rule       int      // as in sorts.Note
 	Count      int
 	Page, Line int // where it stands first, pages counted from 1
 }
+
+// Stick is the one they were set with.
+func (p *Pages) Stick() *stick.Stick { return p.stick }
 
 // Count is how many pages there are.
 func (p *Pages) Count() int { return len(p.starts) }
@@ -80,7 +85,7 @@ func (n *notes) add(note sorts.Note, page, line int) {
 		}
 		i = len(n.list)
 		n.at[note] = i
-		n.list = append(n.list, Use{Character: note.Character, Sort: note.Sort, Rule: note.Rule, Page: page, Line: line})
+		n.list = append(n.list, Use{Character: note.Character, Sort: note.Sort, By: note.By, Rule: note.Rule, Page: page, Line: line})
 	}
 	n.list[i].Count++
 }

@@ -70,7 +70,8 @@ func spread(l *stick.Spread, part Part, number int) Line {
 func (s *Setter) body(page int, lines []Line) []Line {
 	p := s.pages
 	from := p.starts[page-1]
-	at, full := from.Place, p.length(page)
+	at, full := from.Place, p.full(page)
+	end, ended := p.Start(page+1), page <= len(p.options.ends)
 	number := 0
 	blanks := func(n int) {
 		for range n {
@@ -82,21 +83,25 @@ func (s *Setter) body(page int, lines []Line) []Line {
 		paragraph := p.copy.Paragraphs[at.Paragraph]
 		switch paragraph.Kind {
 		case read.Break:
-			blanks(full - number)
+			blanks(max(0, full-number))
 			return lines
 		case read.Blank:
 			if number > 0 && number < full {
 				blanks(1)
 			}
 		default:
-			if number == full {
+			if number == full && !ended || ended && !before(at, end) {
 				return lines
 			}
 			if number == 0 && from.drop {
 				blanks(p.options.drop)
 			}
 			before := len(lines)
-			done := s.set(paragraph, at, full-number, number, &lines)
+			most := full - number
+			if ended {
+				most = 0
+			}
+			done := s.set(paragraph, at, most, number, &lines)
 			number += len(lines) - before
 			if !done {
 				return lines
@@ -114,7 +119,7 @@ func (s *Setter) set(p read.Paragraph, at stick.Place, most, number int, lines *
 	if from > 0 {
 		notes = h.Lines[from-1].Notes
 	}
-	_, done, _ = h.Paragraph(p, at, most)
+	_, done, _ = h.ParagraphTo(p, at, most, s.pages.cuts.after(at, s.pages.copy))
 	for i := from; i < len(h.Lines); i++ {
 		l, setting := &h.Lines[i], &h.Settings[i]
 		number++

@@ -38,9 +38,21 @@ const (
 //
 //	lines a page: 30    page 2 would end before the last line of a paragraph: pages 2 and 3 get 29 lines each, or 31
 //
-// An opening's lengths bear upon all that follow, so the best ways to each place are followed side by side.
-func lengthen(lines []uint8, perPage, drop int, recto func(page int) bool) []int {
-	ways := []*reach{{maker: maker{perPage: perPage, drop: drop}}}
+// An opening's lengths bear upon all that follow, so the best ways to each place are followed side by side. The lines
+// follow upon the pages that are made; those keep their lengths, and so does the fellow of the last.
+func lengthen(lines []uint8, made maker, recto func(page int) bool) []int {
+	perPage, drop := made.perPage, made.drop
+	lengths := make([]int, len(made.ends))
+	for i, e := range made.ends {
+		lengths[i] = e.Lines
+	}
+	made.ends = nil
+	begun := &reach{maker: made}
+	if n := len(lengths); n > 0 && recto(n+1) {
+		begun = opening(begun, lines, 1, lengths[n-1])
+		begun.more = lengths[n-1] - perPage
+	}
+	ways := []*reach{begun}
 	var done *reach
 	for len(ways) > 0 {
 		var next []*reach
@@ -79,14 +91,14 @@ func lengthen(lines []uint8, perPage, drop int, recto func(page int) bool) []int
 			break
 		}
 	}
-	var lengths []int
+	var chosen []int
 	for ; done != nil && done.before != nil; done = done.before {
 		for range done.made {
-			lengths = append(lengths, perPage+done.more)
+			chosen = append(chosen, perPage+done.more)
 		}
 	}
-	slices.Reverse(lengths)
-	return lengths
+	slices.Reverse(chosen)
+	return append(lengths, chosen...)
 }
 
 // opening makes up so many pages and counts those that follow upon one of them and begin with a widow.
@@ -115,15 +127,7 @@ func advance(m maker, lines []uint8, at, pages, length int) (next int, after mak
 	first := m.page
 	for at < len(lines) {
 		ahead := m
-		var begins bool
-		switch lines[at] {
-		case blank:
-			ahead.blank()
-		case feed:
-			_, begins = ahead.feed()
-		default:
-			begins = ahead.text()
-		}
+		begins := ahead.put(lines[at], stick.Place{})
 		if begins && ahead.page-first > pages {
 			break
 		}
@@ -133,10 +137,25 @@ func advance(m maker, lines []uint8, at, pages, length int) (next int, after mak
 	return at, m, m.page - first
 }
 
-// look sets the whole copy once, only to see what kind of line follows upon which.
-func look(ctx context.Context, copy *read.Copy, s *stick.Stick) ([]uint8, error) {
-	var lines []uint8
-	err := inOrder(ctx, copy, s, func(h *stick.Hand) {
+// put puts a line on its page, and tells whether it begins that page. Its place matters only to pages whose ends are given.
+func (m *maker) put(kind uint8, at stick.Place) (begins bool) {
+	switch kind {
+	case blank:
+		m.blank()
+	case feed:
+		_, begins = m.feed()
+	default:
+		begins = m.text(at)
+	}
+	return begins
+}
+
+// look sets the whole copy once, only to see what kind of line follows upon which: the lines that come after the pages whose
+// ends are given.
+func look(ctx context.Context, p *Pages) (lines []uint8, made maker, err error) {
+	made = maker{perPage: p.perPage, drop: p.options.drop, ends: p.options.ends}
+	making := len(made.ends) > 0
+	err = inOrder(ctx, p.copy, p.stick, p.cuts, func(h *stick.Hand) {
 		for i := range h.Lines {
 			l := &h.Lines[i]
 			kind := ordinary
@@ -148,24 +167,29 @@ func look(ctx context.Context, copy *read.Copy, s *stick.Stick) ([]uint8, error)
 			case l.Last && !l.First:
 				kind = widow
 			}
+			if making {
+				ahead := made
+				ahead.put(kind, l.Place)
+				if ahead.page <= len(made.ends) {
+					made = ahead
+					continue
+				}
+				making = false
+			}
 			lines = append(lines, kind)
 		}
 	})
-	return lines, err
+	return lines, made, err
 }
 
 // inPlace says where a line of the first look would not go in.
-func inPlace(err error, perPage, drop int, lines []uint8) error {
-	b := bench{maker: maker{perPage: perPage, drop: drop}}
+func inPlace(err error, made maker, lines []uint8) error {
+	if len(lines) > 0 && len(made.ends) > 0 { // none of them goes on the last page that is made
+		made.ends, made.line = nil, made.perPage
+	}
+	b := bench{maker: made}
 	for _, kind := range lines {
-		switch kind {
-		case blank:
-			b.blank()
-		case feed:
-			b.feed()
-		default:
-			b.text()
-		}
+		b.put(kind, stick.Place{})
 	}
 	return b.place(err)
 }

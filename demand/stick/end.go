@@ -97,10 +97,7 @@ func (j *job) end(indent quadding, e ending) {
 		h.Galley.IDs = append(h.Galley.IDs, id)
 	}
 	h.words[e.word].ids = len(h.Galley.IDs)
-	next := e.at
-	if next+softHyphenLen <= len(j.text) && string(j.text[next:next+softHyphenLen]) == "\u00ad" {
-		next += softHyphenLen
-	}
+	next := j.beyond(e.at)
 	j.emit(indent, e.word+1, fl, e.room-fl.width, line)
 	j.place = Place{Paragraph: j.place.Paragraph, At: next, Divisions: min(j.place.Divisions+1, thirdOnEnd), Inset: j.first && j.initial.width > 0}
 	h.words = h.words[:0]

@@ -75,7 +75,8 @@ func newFiller(cases *sorts.Cases, font, em int) *filler {
 	}
 	f.least = f.gaps[0].width
 	for _, s := range spaces {
-		if s.width >= em || len(f.quads) == 0 {
+		// A font that has quads, and no em quad, goes on to its widest space under an em: wide quads alone leave too much.
+		if n := len(f.quads); s.width >= em || n == 0 || f.quads[n-1].width > em {
 			f.quads = append(f.quads, s)
 		}
 	}
@@ -108,9 +109,17 @@ func (f *filler) write() {
 			if a.pieces != b.pieces {
 				return int(a.pieces) - int(b.pieces)
 			}
-			return int(a.high-a.low) - int(b.high-b.low) // alike before unlike
+			if a.high-a.low != b.high-b.low {
+				return int(a.high-a.low) - int(b.high-b.low) // alike before unlike
+			}
+			return f.off(a, from+to) - f.off(b, from+to)
 		})
 	}
+}
+
+// off is how far a pair lies from twice a mean gap: the nearer pair makes the more even line of as many pieces.
+func (f *filler) off(p pair, mean2 int) int {
+	return abs(f.gaps[p.low].width + f.gaps[p.high].width - mean2)
 }
 
 // fill shares room among g gaps, g > 0 and room at least g times the least gap. It tells whether the line is filled.

@@ -59,6 +59,11 @@ func (h *Hand) Clear() {
 // Paragraph sets a paragraph from a place in it on, whole or as many lines as asked for (0 for all). It gives the place to
 // go on from, and whether the paragraph is done. The error is a *TooNarrow; the lines before it are there.
 func (h *Hand) Paragraph(p read.Paragraph, from Place, lines int) (next Place, done bool, err error) {
+	return h.ParagraphTo(p, from, lines, len(p.Text))
+}
+
+// ParagraphTo is Paragraph up to a place in the text, inside it, where a line has to end: see cut.
+func (h *Hand) ParagraphTo(p read.Paragraph, from Place, lines, stop int) (next Place, done bool, err error) {
 	if p.Kind == read.Blank || p.Kind == read.Break {
 		h.Lines = append(h.Lines, h.here(Line{Place: from, Kind: p.Kind}))
 		if h.Arrange {
@@ -67,7 +72,7 @@ func (h *Hand) Paragraph(p read.Paragraph, from Place, lines int) (next Place, d
 		return from, true, nil
 	}
 	h.words = h.words[:0]
-	j := job{h: h, text: p.Text, kind: p.Kind, place: from}
+	j := job{h: h, text: p.Text, kind: p.Kind, place: from, stop: stop}
 	j.next = from.At
 	if from.At == 0 {
 		j.first = true
@@ -79,7 +84,7 @@ func (h *Hand) Paragraph(p read.Paragraph, from Place, lines int) (next Place, d
 	} else if from.Inset {
 		j.initial = j.initialOf()
 	}
-	for n := 0; (lines == 0 || n < lines) && !j.done; n++ {
+	for n := 0; (lines == 0 || n < lines) && !j.done && (stop == len(p.Text) || j.place.At < stop); n++ {
 		if err := j.line(); err != nil {
 			return j.place, false, err
 		}

@@ -16,6 +16,7 @@ type job struct {
 	kind  read.Kind
 	place Place // where the line in hand begins
 	next  int   // place in the text up to which words are taken up
+	stop  int   // place in the text where a line has to end; its length if there is none
 	first bool  // the line in hand is the paragraph's first
 	done  bool
 
@@ -85,7 +86,11 @@ func (j *job) line() error {
 		}
 		switch {
 		case w.Join == sorts.End:
-			j.last(indent, k, room, gaps)
+			if e, ok := j.before(k, measure); ok {
+				j.end(indent, e)
+			} else {
+				j.last(indent, k, room, gaps)
+			}
 			return nil
 		case w.Join == sorts.NoBreak:
 		case gaps == 0:
@@ -101,11 +106,17 @@ func (j *job) line() error {
 		j.weigh(&best, loose)
 	}
 	bare = j.divided(&best, bare, measure, max(loose.word+1, 0), over)
+	if s.pitch != evenly {
+		best = j.pitched(best, measure, over)
+	}
 	if best.cost == impossible || !j.fills(best) {
 		best = j.otherwise(best, bare, measure, over)
 	}
 	if best.word < 0 {
 		return j.tooNarrow(indent, over)
+	}
+	if j.stop < len(j.text) {
+		best = j.cut(best, measure)
 	}
 	j.end(indent, best)
 	return nil
@@ -304,19 +315,7 @@ func (j *job) widthTo(begin, at int) int {
 // gap, and in the end a word divided where it may not be.
 func (j *job) otherwise(best, bare ending, measure, over int) ending {
 	s := j.h.stick
-	var all []ending
-	for k := 0; k <= over; k++ {
-		w := &j.h.words[k]
-		room, gaps := j.room(k, measure)
-		if k < over && w.Join != sorts.NoBreak && gaps > 0 {
-			all = append(all, ending{word: k, at: whole, room: room, gaps: gaps})
-		}
-		j.divisions(k, measure, func(e ending) {
-			if e.gaps > 0 && e.room >= e.gaps*s.fill.least {
-				all = append(all, e)
-			}
-		})
-	}
+	all := j.endings(measure, over)
 	filled := ending{word: -1, cost: impossible}
 	for _, e := range all {
 		if j.fills(e) {
@@ -343,6 +342,24 @@ func (j *job) otherwise(best, bare ending, measure, over int) ending {
 		})
 	}
 	return forced
+}
+
+// endings lists, in order, the places where the line may end that leave a gap and go in: after each word before the one that is
+// over, and where words may be divided.
+func (j *job) endings(measure, over int) []ending {
+	var all []ending
+	for k := 0; k <= over; k++ {
+		j.divisions(k, measure, func(e ending) {
+			if e.gaps > 0 && e.room >= e.gaps*j.h.stick.fill.least {
+				all = append(all, e)
+			}
+		})
+		room, gaps := j.room(k, measure)
+		if k < over && j.h.words[k].Join != sorts.NoBreak && gaps > 0 {
+			all = append(all, ending{word: k, at: whole, room: room, gaps: gaps})
+		}
+	}
+	return all
 }
 
 // inset is what of the line in hand an initial takes up.

@@ -35,6 +35,7 @@ type Stick struct {
 	old     bool        // old spacing:
 	pauses  [3]quadding // and what stands after a clause or sentence then
 	initial *initials   // nil: none
+	pitch   pitch       // how closely the words are spaced by choice
 }
 
 // A Divider tells where a word may be divided: it appends byte offsets into the word, ascending, to dst.

@@ -1,10 +1,11 @@
 // Castoff is what castoff.sh needs beside TeX:
 //
-//	castoff spell FONT.csv TEXT [N] >text.tex     a text as TeX is to read it, N times over
-//	castoff repeat FONT.csv TEXT N >text.txt      the same text as a manuscript
-//	castoff sum NAME=LINES.tsv.gz… >castoff.json  what the lines of every paragraph come to
+//	castoff spell FONT.csv MB TEXT… >text.tex      texts as TeX is to read them
+//	castoff write FONT.csv MB TEXT… >text.txt      the same as a manuscript
+//	castoff sum NAME=LINES.tsv.gz… >castoff.json   what the lines of every paragraph come to
 //
-// What the font has no sort for is left out of the text.
+// What the font has no sort for is left out of the texts. They are taken over and over again until there are so many
+// millions of bytes; with 0, once and whole.
 package main
 
 import (
@@ -36,16 +37,20 @@ func run(args []string, stdout io.Writer) error {
 	out := bufio.NewWriterSize(stdout, 1<<20)
 	var err error
 	switch {
-	case len(args) == 3 && args[0] == "spell":
-		err = spell(args[1], args[2], "1", out)
-	case len(args) == 4 && args[0] == "spell":
-		err = spell(args[1], args[2], args[3], out)
-	case len(args) == 4 && args[0] == "repeat":
-		err = repeat(args[1], args[2], args[3], out)
+	case len(args) > 3 && (args[0] == "spell" || args[0] == "write"):
+		var text []byte
+		if text, err = loadAll(args[1], args[2], args[3:]); err != nil {
+			return err
+		}
+		if args[0] == "write" {
+			_, err = out.Write(text)
+		} else {
+			err = spell(text, out)
+		}
 	case len(args) > 1 && args[0] == "sum":
 		err = sum(args[1:], out)
 	default:
-		err = fmt.Errorf("what to do: spell FONT TEXT [N], repeat FONT TEXT N, or sum NAME=LINES…")
+		err = fmt.Errorf("what to do: spell FONT MB TEXT…, write FONT MB TEXT…, or sum NAME=LINES…")
 	}
 	if err != nil {
 		return err
@@ -53,8 +58,35 @@ func run(args []string, stdout io.Writer) error {
 	return out.Flush()
 }
 
-// load reads a text, and leaves out what the font cannot print.
-func load(font, name string) ([]byte, error) {
+// loadAll reads texts, over and over until there is enough of them, whole paragraphs.
+func loadAll(font, megabytes string, names []string) ([]byte, error) {
+	printed, err := signsOf(font)
+	if err != nil {
+		return nil, err
+	}
+	var all []byte
+	for _, name := range names {
+		text, err := load(name)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		for _, r := range string(text) {
+			if printed[r] || unicode.IsSpace(r) {
+				all = utf8.AppendRune(all, r)
+			}
+		}
+		all = append(all, "\n\n"...)
+	}
+	mb, err := strconv.Atoi(megabytes)
+	if size := mb * 1_000_000; err == nil && size > 0 {
+		all = bytes.Repeat(all, size/len(all)+1)
+		all = all[:bytes.LastIndex(all[:size], []byte("\n\n"))+2]
+	}
+	return all, err
+}
+
+// signsOf are the signs that a font has a sort for, and those that are turned into others.
+func signsOf(font string) (map[rune]bool, error) {
 	table, err := os.ReadFile(font)
 	if err != nil {
 		return nil, err
@@ -63,13 +95,17 @@ func load(font, name string) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", font, err)
 	}
-	printed := map[rune]bool{'"': true, '\'': true} // turned into others
+	printed := map[rune]bool{'"': true, '\'': true}
 	for _, row := range rows[1:] {
 		if utf8.RuneCountInString(row[1]) == 1 {
 			r, _ := utf8.DecodeRuneInString(row[1])
 			printed[r] = true
 		}
 	}
+	return printed, nil
+}
+
+func load(name string) ([]byte, error) {
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, err
@@ -77,27 +113,9 @@ func load(font, name string) ([]byte, error) {
 	defer f.Close()
 	z, err := gzip.NewReader(f)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, err
 	}
-	text, err := io.ReadAll(z)
-	return bytes.Map(func(r rune) rune {
-		if printed[r] || unicode.IsSpace(r) {
-			return r
-		}
-		return -1
-	}, text), err
-}
-
-func repeat(font, name, times string, out io.Writer) error {
-	text, err := load(font, name)
-	if err != nil {
-		return err
-	}
-	n, err := strconv.Atoi(times)
-	for range n {
-		fmt.Fprintf(out, "%s\n\n", text)
-	}
-	return err
+	return io.ReadAll(z)
 }
 
 // signs are what stands in plain TeX for the characters that are not themselves there.
@@ -120,30 +138,20 @@ func joins(before, r rune) bool {
 }
 
 // spell writes every paragraph as the argument of \P, its lines as they are.
-func spell(font, name, times string, out *bufio.Writer) error {
-	text, err := load(font, name)
+func spell(text []byte, out *bufio.Writer) error {
+	copy, err := read.Plain([]read.File{{Name: "text", Data: text}}, false)
 	if err != nil {
 		return err
 	}
-	copy, err := read.Plain([]read.File{{Name: name, Data: text}}, false)
-	if err != nil {
-		return err
-	}
-	n, err := strconv.Atoi(times)
-	if err != nil {
-		return err
-	}
-	for range n {
-		for _, p := range copy.Paragraphs {
-			if p.Kind != read.Prose {
-				continue
-			}
-			out.WriteString(`\P{`)
-			if err := spellText(bytes.TrimSpace(p.Text), out); err != nil {
-				return fmt.Errorf("%s: %w", name, err)
-			}
-			out.WriteString("}\n")
+	for _, p := range copy.Paragraphs {
+		if p.Kind != read.Prose {
+			continue
 		}
+		out.WriteString(`\P{`)
+		if err := spellText(bytes.TrimSpace(p.Text), out); err != nil {
+			return err
+		}
+		out.WriteString("}\n")
 	}
 	return nil
 }

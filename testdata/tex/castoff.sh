@@ -27,7 +27,7 @@ pltotf "$work/kernless.pl" "$work/kernless.tfm" 2>/dev/null
 
 # lines TEXT: the rows for a text.
 lines() {
-	"$work/castoff" spell "$here/../fonts/cmr10.csv" "$here/../texts/$1.txt.gz" >"$work/text.tex"
+	"$work/castoff" spell "$here/../fonts/cmr10.csv" 0 "$here/../texts/$1.txt.gz" >"$work/text.tex"
 	for face in cmr10 kernless; do
 		if ! (cd "$work" && tex -interaction=batchmode "\\def\\face{$face}\\input $here/castoff" >terminal); then
 			echo "castoff.sh: tex stopped:" >&2

@@ -83,7 +83,7 @@ else
 		\endgroup
 	END
 	if [ "$language" = fr ]; then
-		echo "\\lccode39=39 % the apostrophe is a letter" >>cork.tex
+		printf '%s\n' '\lccode39=39 % the apostrophe is a letter' >>cork.tex
 	fi
 	run -ini '\input plain \input cork \input showhyphens'
 fi

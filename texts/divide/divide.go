@@ -1,21 +1,21 @@
 // Package divide finds the places where a word may be divided at the end of a line.
 //
 // It is the method of F. M. Liang (Word Hy-phen-a-tion by Com-put-er, Stanford 1983). A language is a list of patterns: a
-// few letters with figures between them. Every pattern that stands somewhere in the word, whose ends are written as
-// points, has its say, and between two letters the greatest figure holds; the word may be divided where that is odd. So it
-// goes with “hyphenation”, Liang's own example:
+// few letters with figures between them, and a point where the word has to begin or end. Every pattern that stands in the
+// word has its say; of the figures between two letters the greatest holds, and where that is odd the word may be divided.
+// Liang's own example:
 //
-//	. h y p h e n a t i o n .
-//	   0h0y3p0h                   hy3ph
-//	       0h0e2n                 he2n
-//	       0h0e0n0a4              hena4
-//	       0h0e0n5a0t             hen5at
-//	           1n0a               1na
-//	           0n2a0t             n2at
-//	               1t0i0o         1tio
-//	                 2i0o         2io
-//	                   0o2n       o2n
-//	 0h0y3p0h0e2n5a4t2i0o2n0      hy-phen-ation
+//	h y p h e n a t i o n
+//	h y3p h                    hy3ph
+//	      h e2n                he2n
+//	      h e n a4             hena4
+//	      h e n5a t            hen5at
+//	         1n a              1na
+//	          n2a t            n2at
+//	             1t i o        1tio
+//	               2i o        2io
+//	                  o2n      o2n
+//	h y3p h e2n5a4t2i o2n      hy-phen-ation
 //
 // In every language at least two letters stay before the division and three come after it. Words that the patterns get
 // wrong are listed apart, divided by hand: such lists are part of the English patterns, and a user may add another.

@@ -125,6 +125,16 @@ func TestMarks(t *testing.T) {
 	if got, want := divided(d, "hy\u0304phenation"), "hy\u0304phen-ation"; got != want {
 		t.Errorf("got %q, want %q", got, want) // hy3ph is no longer there, the others are
 	}
+	// A pattern that ends in a figure would divide before the mark.
+	ends, err := newDivider("xx", []byte(`\patterns{n1}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"on-okoko", "on\u0304okoko"} {
+		if got := divided(ends, strings.ReplaceAll(want, "-", "")); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
 }
 
 func letters(s string) (n int) {

@@ -81,7 +81,7 @@ func (e *exceptions) add(a *alphabet, divided []byte) error {
 				return fmt.Errorf("divided word %.80q: a hyphen stands between two letters", divided)
 			}
 			at |= 1 << n
-		case a.of(r) != none, n > 0 && (unicode.IsMark(r) || a.joins(r, bytes.TrimPrefix(rest, []byte("-")))):
+		case a.of(r) != none, n > 0 && (unicode.IsMark(r) && last != '-' || a.joins(r, bytes.TrimPrefix(rest, []byte("-")))):
 			if n == longestWord {
 				return fmt.Errorf("divided word %.80q: more than %d letters", divided, longestWord)
 			}

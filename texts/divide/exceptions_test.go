@@ -63,6 +63,7 @@ func TestWithExceptionsRefuses(t *testing.T) {
 		{"en", "aujour-d'hui", `line 1: divided word "aujour-d'hui": '\'' (it may have letters, and hyphens between them)`},
 		{"fr", "jusqu'", `line 1: divided word "jusqu'": '\'' (it may have letters, and hyphens between them)`},
 		{"en", "\u0304ta-ble", "line 1: divided word \"\u0304ta-ble\": '\u0304' (it may have letters, and hyphens between them)"},
+		{"en", "ta-\u0304ble", "line 1: divided word \"ta-\u0304ble\": '\u0304' (it may have letters, and hyphens between them)"},
 		{"en", "table\nt\xe4ble", `line 2: not UTF-8`},
 		{"en", strings.Repeat("ta-ble", 13), `line 1: divided word "` + strings.Repeat("ta-ble", 13) + `": more than 63 letters`},
 		{"en", "table\n" + strings.Repeat("a", 1<<16), `line 2: too long for a word`},

@@ -91,10 +91,10 @@ func (s *slow) places(word string) (offsets []int) {
 	run := characters[begin:end]
 	plain := []string{"."}
 	for _, r := range run {
-		switch r = unicode.ToLower(r); {
-		case r == 'ſ':
+		switch r = unicode.ToLower(r); r {
+		case 'ſ':
 			r = 's'
-		case r == '’':
+		case '’':
 			r = '\''
 		}
 		plain = append(plain, string(r))

@@ -20,8 +20,8 @@ func greater(a, b levels) levels {
 // A trie holds the patterns of a language. What stands at a node are the figures of all patterns that end on the way to
 // it, so that of a walk from one letter of a word only the last node reached counts:
 //
-//	he -n-> (0h0e2n: he2n) -a-> (0h0e2n0a4: and hena4)
-//	                  `-----5-> …
+//	h, e --n-> h e2n --a-> h e2n a4 --t-> h e2n5a4t
+//	           he2n        and hena4      and hen5at
 //
 // The first two letters are one step, by a table: most walks end there, or after one more.
 type trie struct {

@@ -59,6 +59,7 @@ func TestQuotes(t *testing.T) {
 		{`"I--" "You!"`, `“I—” “You!”`},
 		{`"Yes"--"No"`, `“Yes”—“No”`},
 		{`"Yes"--"(no)"--"[no]"`, `“Yes”—“(no)”—“[no]”`},
+		{`Then--"1894" and--"«non»"`, `Then—“1894” and—“«non»”`},
 		{`Then—"Yes—"`, `Then—“Yes—”`},
 		{`he said--'Yes'--and`, `he said—‘Yes’—and`},
 		{`"He said, 'No--'"`, `“He said, ‘No—’”`},

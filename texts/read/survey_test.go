@@ -27,7 +27,9 @@ func longTexts() map[string]string {
 		"one line":         strings.Repeat("The tide was out, and so was the ferryman. ", 30_000),
 		"one word":         strings.Repeat("é", 700_000),
 		"nothing but ends": strings.Repeat("\n", 3*blockSize+1),
-		"last bit odd":     lines.String() + "\r" + strings.Repeat("e\u0301 ", 40),
+		"odd at the end":   lines.String() + "\r" + strings.Repeat("e\u0301 ", 40),
+		"odd at the start": "e\u0301\ra" + lines.String(),
+		"odd in between":   lines.String() + "e\u0301\ra" + lines.String(),
 	}
 }
 
@@ -37,6 +39,9 @@ func TestBlocksAreAsOne(t *testing.T) {
 			t.Errorf("%s: %d bytes are too few to be shared out", name, len(text))
 		}
 		got, want := look([]byte(text)), lookAt([]byte(text))
+		if odd := strings.HasPrefix(name, "odd"); odd && (want.normal || !want.lone) {
+			t.Errorf("%s: %+v", name, want)
+		}
 		if got != want {
 			t.Errorf("%s: in blocks %+v, whole %+v", name, got, want)
 		}
@@ -45,31 +50,28 @@ func TestBlocksAreAsOne(t *testing.T) {
 
 // The first NUL and the first byte that is not UTF-8 are found by the byte, about the places where blocks end above all.
 func TestBlocksNameTheFirst(t *testing.T) {
-	for name, text := range longTexts() {
-		if len(text) < blockSize+2000 {
-			t.Fatalf("%s is too short", name)
-		}
-		places := map[int]bool{0: true, 1: true, len(text) - 1: true, len(text) - 2: true}
-		for block := blockSize; block < len(text)-2; block += blockSize {
+	texts := longTexts()
+	for _, name := range []string{"short lines", "wide characters", "one line"} {
+		text := texts[name][:2*blockSize+4096]
+		places := map[int]bool{0: true, len(text) - 1: true}
+		for block := blockSize; block <= 2*blockSize; block += blockSize {
 			end := block
 			if n := strings.IndexByte(text[block:], '\n'); n >= 0 {
 				end = block + n
 			}
-			for d := -2; d <= 2; d++ {
-				places[block+d] = true
-				places[min(end+d, len(text)-1)] = true
+			for d := -1; d <= 1; d++ {
+				places[block+d], places[end+d] = true, true
 			}
 		}
 		for at := range places {
 			for !utf8.RuneStart(text[at]) {
 				at--
 			}
-			for _, bad := range []byte{0, 0xff, 0xc3} {
-				data := []byte(text[:at] + string([]byte{bad}) + "\n" + text[at:] + "\n\xff\x00")
-				got := look(data)
+			for _, bad := range []string{"\x00", "\xff"} {
+				got := look([]byte(text[:at] + bad + "\n" + strings.ToValidUTF8(text[at:], "") + "\n\xff\x00"))
 				first := min(uint(got.nul), uint(got.invalid))
-				if first != uint(at) || (got.nul == at) != (bad == 0) || got.invalid < 0 || got.nul < 0 {
-					t.Errorf("%s: byte %#x at %d: %+v", name, bad, at, got)
+				if first != uint(at) || (got.nul == at) != (bad == "\x00") || got.invalid < 0 || got.nul < 0 {
+					t.Errorf("%s: byte %q at %d: %+v", name, bad, at, got)
 				}
 			}
 		}

@@ -11,7 +11,7 @@ type Galley struct {
 type Note struct {
 	At        int  // the first sort that stands for it, as an index into the galley's IDs; of a kerned sort, what follows it
 	Character rune // the character of the manuscript, quotes and dashes as they were turned; of a kerned sort, none
-	Sort      ID   // the kerned sort
+	Sort, By  ID   // the kerned sort, and the space that parts it from the next
 	Rule      int  // which of house.Substitutes, or one of those below
 }
 

@@ -159,6 +159,15 @@ func TestDividedLigature(t *testing.T) {
 	}
 }
 
+// Where the cutting is to end, the word ends, though the text goes on after a hyphen.
+func TestDividedAfterHyphen(t *testing.T) {
+	h := handOf(t, fontOf(pointed))
+	var g sorts.Galley
+	if w := h.cutter.Word(&g, []byte("well-known"), 0, 5, noLimit); w.Join != sorts.End || w.End != 5 || len(g.IDs) != 5 {
+		t.Errorf("%+v, %d sorts", w, len(g.IDs))
+	}
+}
+
 // Quotes are turned by the whole text, wherever the cutting begins and ends.
 func TestTurnedByTheWholeText(t *testing.T) {
 	h := handOf(t, fontOf(pointed))

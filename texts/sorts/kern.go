@@ -35,7 +35,7 @@ func (c *Cutter) kern(f int, options []Option) {
 		k.width = c.cases.sorts[*k.space].Width
 	}
 	struck := house.Struck()
-	any := false
+	found := false
 	for n, s := range c.cases.fonts[f].Sorts {
 		if s.Text == "" || s.Space || s.SmallCapital {
 			continue
@@ -43,9 +43,9 @@ func (c *Cutter) kern(f int, options []Option) {
 		first, _ := utf8.DecodeRuneInString(s.Text)
 		id := c.cases.ID(f, n)
 		k.kerned[id], k.struck[id] = s.Kerned, struck(first)
-		any = any || s.Kerned
+		found = found || s.Kerned
 	}
-	if !any {
+	if !found {
 		return
 	}
 	c.kerning = k
@@ -95,7 +95,7 @@ func (k *kerning) part(ids []ID, kerned ID) ([]ID, Note) {
 	if k.space == nil {
 		return ids, Note{At: len(ids), Sort: kerned, Rule: Strikes}
 	}
-	return append(ids, *k.space), Note{At: len(ids), Sort: kerned, Rule: Eased}
+	return append(ids, *k.space), Note{At: len(ids), Sort: kerned, By: *k.space, Rule: Eased}
 }
 
 // first is the first sort of what stands for the text at p; the missing one for a space.

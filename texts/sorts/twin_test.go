@@ -16,13 +16,14 @@ import (
 // A slow cutter writes out at each place the whole rest of the text as it is meant, and tries all sorts on it.
 type slow struct {
 	hand
+	rules    []house.Substitute
 	own      map[string]sorts.ID
 	ellipsis bool
 	longest  int // characters in a sort's text, at most
 }
 
 func slowOf(h hand) slow {
-	s := slow{hand: h, own: map[string]sorts.ID{}}
+	s := slow{hand: h, rules: house.Substitutes(), own: map[string]sorts.ID{}}
 	for n, sort := range h.cases.Font(0).Sorts {
 		if _, twice := s.own[sort.Text]; twice || sort.Text == "" || sort.Space || sort.SmallCapital {
 			continue
@@ -104,7 +105,7 @@ func (s slow) made(text string) (ids []sorts.ID, ok bool) {
 
 // substitute is the first rule for a character by which it can be set, and what is set.
 func (s slow) substitute(character string) (rule int, ids []sorts.ID) {
-	for n, sub := range house.Substitutes() {
+	for n, sub := range s.rules {
 		if string(sub.Character) == character {
 			if ids, ok := s.made(sub.Set); ok {
 				return n, ids

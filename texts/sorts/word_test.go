@@ -113,6 +113,24 @@ func TestPlaces(t *testing.T) {
 	}
 }
 
+func TestPlacesUpToLimit(t *testing.T) {
+	h := handOf(t, fontOf("a é fi -")) // 2000, 2017, 2034, 2051 wide
+	for _, c := range []struct {
+		limit int
+		want  []int // widths
+	}{
+		{0, nil}, {1_999, nil}, {2_000, []int{2_000}}, {4_033, []int{2_000}}, {4_034, []int{2_000, 4_034}},
+		{6_050, []int{2_000, 4_034}}, {noLimit, []int{2_000, 4_034, 6_051}},
+	} {
+		var g sorts.Galley
+		var got []int
+		h.cutter.Places(&g, []byte("afié"), 0, len("afié"), c.limit, func(at, width int) { got = append(got, width) })
+		if !slices.Equal(got, c.want) {
+			t.Errorf("up to %d: %v, want %v", c.limit, got, c.want)
+		}
+	}
+}
+
 // A place is where the text may be cut in two and the sorts stay the same; its width is that of the first part; none is
 // above the limit, and the galley is left as it was.
 func TestPlacesPartWords(t *testing.T) {

@@ -19,7 +19,8 @@ type Check struct {
 	Release   string
 	Allowance string
 	Divide    string
-	All       bool // say every sort
+	Divided   string // the file of words divided by hand; empty: none
+	All       bool   // say every sort
 }
 
 type checkJSON struct {
@@ -31,6 +32,7 @@ type checkJSON struct {
 	Sorts      []sortJSON    `json:"sorts"`
 	Missing    []missingJSON `json:"missing"`
 	MadeUp     []madeUpJSON  `json:"made_up"`
+	Kerned     []kernJSON    `json:"kerned"`
 	CanStand   canStandJSON  `json:"can_stand"`
 	Sections   *sectionsJSON `json:"sections"`
 	Verdict    string        `json:"verdict"`
@@ -129,6 +131,16 @@ type madeUpJSON struct {
 	Line      int    `json:"line"`
 }
 
+// kernJSON is a kerned sort beside what it would strike; eased_by is null where no space was narrow enough to part them.
+type kernJSON struct {
+	Font    string     `json:"font"`
+	Sort    string     `json:"sort"`
+	EasedBy *limitJSON `json:"eased_by"`
+	Count   int        `json:"count"`
+	Page    int        `json:"page"`
+	Line    int        `json:"line"`
+}
+
 type limitJSON struct {
 	Font string `json:"font"`
 	Sort string `json:"sort"`
@@ -152,7 +164,8 @@ type sectionJSON struct {
 	LimitedBy *limitJSON `json:"limited_by"`
 }
 
-// JSON is the answer as one object, as the contract has it; "made_up", what was set from other sorts, is beyond it.
+// JSON is the answer as one object, as the contract has it; "made_up", what was set from other sorts, and
+// "kerned" are beyond it.
 func (c Check) JSON() (string, error) {
 	a := c.Answer
 	o := checkJSON{
@@ -167,6 +180,7 @@ func (c Check) JSON() (string, error) {
 		Sorts:   make([]sortJSON, len(a.Sorts)),
 		Missing: make([]missingJSON, len(a.Missing)),
 		MadeUp:  make([]madeUpJSON, len(a.MadeUp)),
+		Kerned:  make([]kernJSON, len(a.Kerned)),
 		CanStand: canStandJSON{
 			a.Stand.PagesAnywhere, a.Stand.PagesFromStart, a.Stand.LinesFromStart, a.Stand.Formes, limit(a.Stand.LimitedBy),
 		},
@@ -202,6 +216,12 @@ func (c Check) JSON() (string, error) {
 	}
 	for i, u := range a.MadeUp {
 		o.MadeUp[i] = madeUpJSON{string(u.Character), code(u.Character), u.Set, u.Note, u.Count, u.Page, u.Line}
+	}
+	for i, k := range a.Kerned {
+		o.Kerned[i] = kernJSON{Font: k.Font, Sort: k.Sort, Count: k.Count, Page: k.Page, Line: k.Line}
+		if k.Space != "" {
+			o.Kerned[i].EasedBy = &limitJSON{k.SpaceFont, k.Space}
+		}
 	}
 	if a.Sections != nil {
 		o.Sections = &sectionsJSON{Unit: a.Sections.Unit, List: make([]sectionJSON, len(a.Sections.List))}

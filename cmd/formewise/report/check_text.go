@@ -22,7 +22,7 @@ const width = 80
 
 // Text is the answer as it is read on a screen: the verdict first, then what runs short, then the rest.
 func (c Check) Text() (string, error) {
-	return c.say(c.shortSorts, c.missing, c.ways, c.canStand, c.sections, c.holding, c.madeUp, c.restsOn)
+	return c.say(c.shortSorts, c.missing, c.ways, c.canStand, c.sections, c.holding, c.madeUp, c.kerned, c.restsOn)
 }
 
 // say puts parts under the verdict, with an empty line between; a part that has nothing to say is left out.
@@ -190,8 +190,16 @@ func (c Check) canStand() (string, error) {
 		return Wrap(fmt.Sprintf("Standing: some page cannot stand even by itself, for want of %s. From the first page, %s and %s can.",
 			limitName(s.LimitedBy), pages(s.PagesFromStart), Count(s.LinesFromStart, "line", "lines")), width), nil
 	}
-	return Wrap(fmt.Sprintf("Standing: any %s on end can stand at once, and any %s; from the first page %s, %s. One page more is stopped by %s.",
-		pages(s.PagesAnywhere), Count(s.Formes, "forme", "formes"), pages(s.PagesFromStart), Count(s.LinesFromStart, "line", "lines"), limitName(s.LimitedBy)), width), nil
+	run := fmt.Sprintf("any %s on end can stand at once", pages(s.PagesAnywhere))
+	if s.PagesAnywhere == 1 {
+		run = "any page can stand by itself"
+	}
+	formes := "but not every forme"
+	if s.Formes > 0 {
+		formes = "and any " + Count(s.Formes, "forme", "formes")
+	}
+	return Wrap(fmt.Sprintf("Standing: %s, %s; from the first page %s, %s. One page more is stopped by %s.",
+		run, formes, pages(s.PagesFromStart), Count(s.LinesFromStart, "line", "lines"), limitName(s.LimitedBy)), width), nil
 }
 
 func limitName(l *standing.Limit) string {
@@ -209,7 +217,7 @@ func (c Check) sections() (string, error) {
 	}
 	list := a.Sections.List
 	unit := map[string]string{"sheet": "whole sheets", "forme": "whole formes", "pull": "part of a forme at a pull"}[a.Sections.Unit]
-	head := fmt.Sprintf("Sections: %s, %s. Each is set, printed and distributed before the next.\n", Number(len(list)), unit)
+	head := Wrap(fmt.Sprintf("Sections: %s, %s. Each is set, printed and distributed before the next.", Number(len(list)), unit), width)
 	var rows [][]string
 	for i, s := range list {
 		if i == mostSections && len(list) > mostSections+1 {
@@ -275,6 +283,25 @@ func (c Check) madeUp() (string, error) {
 	return Wrap(Clean("Made up from other sorts: "+strings.Join(said, "; ")+"."), width), nil
 }
 
+// kerned says what came of the kerned sorts that met what they would strike.
+func (c Check) kerned() (string, error) {
+	var said []string
+	for _, k := range c.Answer.Kerned {
+		text := fmt.Sprintf("%s eased by a %s %s, first on page %d, line %d", sortName(k.Sort), spaceName(k.Space), times(k.Count), k.Page, k.Line)
+		if k.Space == "" {
+			text = fmt.Sprintf("%s left beside what it strikes %s, first on page %d, line %d, for want of a thin space", sortName(k.Sort), times(k.Count), k.Page, k.Line)
+		}
+		said = append(said, text)
+	}
+	if said == nil {
+		return "", nil
+	}
+	return Wrap(Clean("Kerned sorts: "+strings.Join(said, "; ")+"."), width), nil
+}
+
+// spaceName names a space in a sentence.
+func spaceName(sort string) string { return strings.TrimSuffix(sort, " space") + " space" }
+
 func times(n int) string {
 	switch n {
 	case 1:
@@ -306,6 +333,9 @@ func (c Check) restsOn() (string, error) {
 	divided := "words divided by the patterns for " + c.Divide
 	if c.Divide == "none" {
 		divided = "words divided only at soft hyphens"
+	}
+	if c.Divided != "" {
+		divided += Clean(fmt.Sprintf(" and by hand as in %q", c.Divided))
 	}
 	text := fmt.Sprintf("The answer rests on the stock book (sorts: %s), on the set widths entered with the font, and on %s; %s.",
 		strings.Join(known, ", "), divided, kept)

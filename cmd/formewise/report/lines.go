@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"iter"
+	"slices"
 	"strings"
 
 	"formewise/demand"
@@ -78,27 +79,54 @@ hair, {n} en quad, {m} em quad, {2m} {3m} larger quads; {4+5} both together,
 still wants, in points, for brass, copper or paper.
 `
 
-// SettingCopy writes the setting copy for the stick.
-func SettingCopy(ctx context.Context, w *bufio.Writer, lines iter.Seq[demand.Line]) error {
+// SettingCopy writes the setting copy for the stick, in reading order or forme by forme.
+func SettingCopy(ctx context.Context, w *bufio.Writer, set *demand.Setting, byFormes bool) error {
 	if _, err := w.WriteString(SettingKey); err != nil {
 		return err
 	}
-	number := 0
-	for l := range lines {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		if l.Page != number {
-			number = l.Page
-			if _, err := fmt.Fprintf(w, "\nPage %d\n", number); err != nil {
+	return pagesInOrder(ctx, w, set, byFormes, func(pages iter.Seq[int]) error {
+		number := 0
+		for l := range set.LinesOf(pages) {
+			if l.Page != number {
+				number = l.Page
+				if err := pageHead(ctx, w, number); err != nil {
+					return err
+				}
+			}
+			if _, err := w.WriteString(SettingLine(l) + "\n"); err != nil {
 				return err
 			}
 		}
-		if _, err := w.WriteString(SettingLine(l) + "\n"); err != nil {
+		return nil
+	})
+}
+
+// pagesInOrder gives write the pages of a work, all at once in reading order, or forme by forme, each under its heading.
+func pagesInOrder(ctx context.Context, w *bufio.Writer, set *demand.Setting, byFormes bool, write func(pages iter.Seq[int]) error) error {
+	if !byFormes {
+		first, last := set.PageNumbers()
+		return write(func(yield func(int) bool) {
+			for p := first; p <= last && yield(p); p++ {
+			}
+		})
+	}
+	for i, f := range set.Formes() {
+		if _, err := fmt.Fprintf(w, "\nForme %d: sheet %d, %s\n", i+1, f.Sheet, f.Side); err != nil {
+			return err
+		}
+		if err := write(slices.Values(f.Pages)); err != nil {
 			return err
 		}
 	}
-	return nil
+	return ctx.Err()
+}
+
+func pageHead(ctx context.Context, w *bufio.Writer, number int) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(w, "\nPage %d\n", number)
+	return err
 }
 
 // SettingLine is one line of the setting copy: its number, its sorts with every space named, and what it wants.

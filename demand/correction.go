@@ -1,0 +1,193 @@
+package demand
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"formewise/demand/page"
+	"formewise/demand/stick"
+)
+
+// A Correction is what pages that were really set tell of the set widths. The widths are multiplied so that the copy that went on
+// those pages makes as many lines as they have. That they are wrong all alike is a guess, but it takes in what else is:
+// a measure slack by a lead, brass between the letters, a compositor who spaces closely.
+//
+//	three pages of 30 lines took in copy that was cast off to make 30.4, 30.5 and 30.6 lines: the type runs narrower than
+//	its widths say, by about 0.5 / 30.5 of them; where lines end short, by a little more, which is found by setting
+type Correction struct {
+	Pages  int  // that were measured
+	Widths int  // what the set widths are multiplied by, in ten-thousandths; 10,000: by nothing
+	Beyond bool // the pages are further off than widths can be wrong, and nothing was corrected
+	Before MeanError
+	After  MeanError // of each page with widths corrected by the others alone
+}
+
+// A MeanError is how many lines more the copy of a page makes than the page has, as a mean over pages, in thousandths of a line rounded
+// to the nearest.
+type MeanError struct {
+	Mean     int // more and less make each other up
+	Absolute int // they do not
+}
+
+// enough is how many pages have to be measured before widths are corrected.
+const enough = 3
+
+const (
+	unchanged = 10_000 // widths as they are, in ten-thousandths
+	grain     = 5      // the step by which they are tried
+	furthest  = 2_000  // the most that they are changed
+	endless   = 1 << 40
+)
+
+// A measured page: where it really begins and ends, and how many lines it has, in thousandths as cast off.
+type measured struct {
+	Reported
+	from, to stick.Place
+	lines    int
+}
+
+// scaled gives the stock with every printing sort's set multiplied by ten-thousandths, rounded half up. Spaces are cast to
+// the em, and stay.
+func (s Stock) scaled(times int) Stock {
+	out := slices.Clone(s)
+	for i, f := range s {
+		out[i].Sorts = slices.Clone(f.Sorts)
+		for n, t := range f.Sorts {
+			if !t.isSpace() {
+				out[i].Sorts[n].Set = (t.Set*times + unchanged/2) / unchanged
+			}
+		}
+	}
+	return out
+}
+
+// A gauge tells how many lines the copy of each measured page makes beyond those it has, with widths multiplied.
+type gauge struct {
+	ctx   context.Context
+	as    *Setting
+	pages []measured
+	known map[int][]int // by multiplier
+}
+
+func (g *gauge) errors(times int) ([]int, error) {
+	if list, ok := g.known[times]; ok {
+		return list, nil
+	}
+	if err := g.ctx.Err(); err != nil {
+		return nil, err
+	}
+	s, err := stickFor(g.as.plan, g.as.stock.scaled(times), g.as.copy)
+	if err != nil {
+		return nil, err
+	}
+	ruler := page.NewRuler(g.as.copy, s)
+	list := make([]int, len(g.pages))
+	for i, p := range g.pages {
+		took, err := ruler.Between(p.from, p.to)
+		var narrow *stick.TooNarrow
+		switch {
+		case errors.As(err, &narrow): // type so wide would make lines without end
+			list[i] = endless
+		case err != nil:
+			return nil, err
+		default:
+			list[i] = took.Thousandths() - p.lines
+		}
+	}
+	g.known[times] = list
+	return list, nil
+}
+
+// sum is the errors of all pages but one, which may be none of them (-1).
+func (g *gauge) sum(times, but int) (int, error) {
+	list, err := g.errors(times)
+	sum := 0
+	for i, e := range list {
+		if i != but {
+			sum += e
+		}
+	}
+	return sum, err
+}
+
+// fit finds what the widths have to be multiplied by for the errors to make each other up: wider type makes more lines, so
+// halving finds it; where several do, the middle of them, and no change if that is one.
+func (g *gauge) fit(but int) (int, error) {
+	if sum, err := g.sum(unchanged, but); sum == 0 || err != nil {
+		return unchanged, err
+	}
+	enough, err := g.least(but, 0)
+	if err != nil {
+		return 0, err
+	}
+	above, err := g.least(but, 1)
+	if err != nil {
+		return 0, err
+	}
+	return (enough + above - grain) / 2, nil
+}
+
+// least is the least multiplier with which the errors come to so much or more; failing that, the greatest that is tried.
+func (g *gauge) least(but, much int) (int, error) {
+	low, high := (unchanged-furthest)/grain, (unchanged+furthest)/grain
+	for low < high {
+		mid := (low + high) / 2
+		sum, err := g.sum(mid*grain, but)
+		if err != nil {
+			return 0, err
+		}
+		if sum >= much {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	return low * grain, nil
+}
+
+// correct reckons the correction from pages measured.
+func correct(ctx context.Context, as *Setting, pages []measured) (*Correction, error) {
+	g := &gauge{ctx: ctx, as: as, pages: pages, known: map[int][]int{}}
+	c := &Correction{Pages: len(pages)}
+	before, err := g.errors(unchanged)
+	if err != nil {
+		return nil, err
+	}
+	c.Before = meanOf(before)
+	if c.Widths, err = g.fit(-1); err != nil {
+		return nil, err
+	}
+	if abs(c.Widths-unchanged) >= furthest-grain {
+		c.Widths, c.Beyond, c.After = unchanged, true, c.Before
+		return c, nil
+	}
+	after := make([]int, len(pages))
+	for i := range pages {
+		times, err := g.fit(i)
+		if err != nil {
+			return nil, err
+		}
+		list, err := g.errors(times)
+		if err != nil {
+			return nil, err
+		}
+		after[i] = list[i]
+	}
+	c.After = meanOf(after)
+	return c, nil
+}
+
+func meanOf(errors []int) MeanError {
+	sum, size := 0, 0
+	for _, e := range errors {
+		sum += e
+		size += abs(e)
+	}
+	n := len(errors)
+	half := n / 2
+	if sum < 0 {
+		half = -half
+	}
+	return MeanError{Mean: (sum + half) / n, Absolute: (size + n/2) / n}
+}

@@ -147,7 +147,8 @@ func (f *fold) count(at stick.Place) int {
 	return n
 }
 
-// endings lists where the words stand and a page may end after them: the last character of each.
+// endings lists where the words stand and a page may end after them: the last character of each. The first of them is looked for
+// as a whole word, and only if it is none, as the end of one.
 func (f *fold) endings(words []rune) []int {
 	if len(words) == 0 {
 		return nil
@@ -162,7 +163,8 @@ func (f *fold) endings(words []rune) []int {
 	return f.found(words, part, false)
 }
 
-// found is endings; from words' beginnings on, or from anywhere.
+// found lists the endings of words that begin where a word does, or anywhere. part is the words without a hyphen at their
+// end that may be a division's.
 func (f *fold) found(words, part []rune, begin bool) []int {
 	var list []int
 	for i := range f.text {

@@ -148,16 +148,20 @@ func (f *fold) count(at stick.Place) int {
 }
 
 // endings lists where the words stand and a page may end after them: the last character of each. The first of them is looked for
-// as a whole word, and only if it is none, as the end of one.
+// as a whole word, and only if there is none, and they are many, as the end of one: the words that are shown may be cut.
 func (f *fold) endings(words []rune) []int {
 	if len(words) == 0 {
 		return nil
+	}
+	rest := len(words) > 1 && words[0] == '-' && isOfWord(words[1]) // of a divided word
+	if rest {
+		words = words[1:]
 	}
 	part := words // of a divided word
 	if n := len(words); n > 1 && words[n-1] == '-' && isOfWord(words[n-2]) {
 		part = words[:n-1]
 	}
-	if list := f.found(words, part, true); list != nil {
+	if list := f.found(words, part, true); list != nil || len(words) < wordsShown/2 && !rest {
 		return list
 	}
 	return f.found(words, part, false)

@@ -29,10 +29,7 @@ func (s *Setting) firstWords(number int) string {
 		}
 		w.take(' ')
 	}
-	if from.Divisions > 0 {
-		return "-" + w.String()
-	}
-	return w.String()
+	return w.between(from.Divisions > 0, to.Divisions > 0 && w.more())
 }
 
 // lastWords are the words that end a page, as firstWords has those that begin it. The first part of a divided word ends
@@ -56,10 +53,7 @@ func (s *Setting) wordsBefore(from, to stick.Place) string {
 		}
 		w.take(' ')
 	}
-	if to.Divisions > 0 {
-		return w.String() + "-"
-	}
-	return w.String()
+	return w.between(from.Divisions > 0 && w.more(), to.Divisions > 0)
 }
 
 // upTo is the text of a place's paragraph, from that place as far as the other.
@@ -106,13 +100,20 @@ func (w *words) end() {
 	w.word = w.word[:0]
 }
 
-func (w *words) String() string {
+// between gives the words, with a hyphen where the first or the last is part of a word.
+func (w *words) between(rest, part bool) string {
 	var b strings.Builder
+	if rest {
+		b.WriteByte('-')
+	}
 	for i := range w.whole {
 		if w.backwards {
 			i = len(w.whole) - 1 - i
 		}
 		b.WriteRune(w.whole[i])
+	}
+	if part {
+		b.WriteByte('-')
 	}
 	return b.String()
 }

@@ -112,7 +112,7 @@ func (p Plan) check(stock Stock) error {
 	case style.Drop < 0 || style.Drop >= p.Lines:
 		return fmt.Errorf("a drop of %d lines leaves none on a page of %d", style.Drop, p.Lines)
 	case style.NoWidow && p.Lines < 3:
-		return fmt.Errorf("a page of %d lines cannot run a line short or long (it takes 3 or more)", p.Lines)
+		return errors.New("a page of fewer than 3 lines cannot run a line short or long: without a widow it takes 3 or more")
 	case style.Leading < 0 || style.Leading > MostLeading:
 		return fmt.Errorf("a leading of %d points cannot be (at most %d)", style.Leading/1000, MostLeading/1000)
 	}

@@ -363,25 +363,27 @@ func firstFitAgainstTeX(t *testing.T, name string, rows [][]texCount) {
 	}
 }
 
-// TestTeXLive asks TeX itself, where it is installed: a text with quotes and dashes, and one with figures and tables. What it
-// says is what the golden files say.
+// TestTeXLive asks TeX itself, where it is installed: for the widths of cmr10, and of a text with quotes and dashes, and of one with
+// figures and tables, for the lines. What it says is what the golden files say.
 func TestTeXLive(t *testing.T) {
 	for _, tool := range []string{"sh", "go", "tex", "tftopl", "pltotf"} {
 		if _, err := exec.LookPath(tool); err != nil {
 			t.Skipf("no %s here: TeX is not asked (Debian has it in texlive-base and texlive-binaries)", tool)
 		}
 	}
-	script := filepath.Join(trial.Root(), "testdata", "tex", "castoff.sh")
+	t.Run("cmr10.csv", func(t *testing.T) {
+		out := runScript(t, filepath.Join("fonts", "cmr10.sh"))
+		have, err := os.ReadFile(filepath.Join(trial.Root(), "testdata", "fonts", "cmr10.csv"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(string(have), string(out)); d != "" {
+			t.Errorf("cmr10.csv is not what cmr10.tfm has (-file +TeX):\n%s", d)
+		}
+	})
 	for _, name := range texTexts()[:2] {
 		t.Run(name, func(t *testing.T) {
-			run := exec.CommandContext(t.Context(), "sh", script, name)
-			var said strings.Builder
-			run.Stderr = &said
-			out, err := run.Output()
-			if err != nil {
-				t.Fatalf("castoff.sh: %v\n%s", err, said.String())
-			}
-			rows := readRows(t, bytes.NewReader(out))
+			rows := readRows(t, bytes.NewReader(runScript(t, filepath.Join("tex", "castoff.sh"), name)))
 			if d := cmp.Diff(goldenRows(t, name), rows, cmp.AllowUnexported(texCount{})); d != "" {
 				t.Errorf("the golden file is not what TeX says (-golden +TeX):\n%s", d)
 			}
@@ -389,4 +391,17 @@ func TestTeXLive(t *testing.T) {
 			firstFitAgainstTeX(t, name, rows)
 		})
 	}
+}
+
+// runScript runs a script of testdata, and gives what it prints.
+func runScript(t *testing.T, name string, args ...string) []byte {
+	t.Helper()
+	run := exec.CommandContext(t.Context(), "sh", append([]string{filepath.Join(trial.Root(), "testdata", name)}, args...)...)
+	var said strings.Builder
+	run.Stderr = &said
+	out, err := run.Output()
+	if err != nil {
+		t.Fatalf("%s: %v\n%s", name, err, said.String())
+	}
+	return out
 }

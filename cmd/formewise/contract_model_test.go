@@ -16,7 +16,7 @@ import (
 // A contractKey names a sort among all fonts.
 type contractKey struct{ font, sort string }
 
-// A pile is pieces by sort.
+// A contractPile is pieces by sort.
 type contractPile map[contractKey]int
 
 func (p contractPile) add(more contractPile, times int) {
@@ -121,7 +121,7 @@ func (m *model) holdsLines(t *rapid.T) {
 					t.Fatalf("%s: measure %d, set %d, wants %d", at, l.Measure, l.Set, l.Wants)
 				}
 				// Where there is no gap to open, less than a hair cannot be made up.
-				if 20*l.Wants > m.body && (m.gaps(l) || 12*l.Wants > m.body) {
+				if 20*l.Wants > m.body && (m.gaps(l) || 11*l.Wants > m.body) {
 					t.Fatalf("%s: wants %d of %d an em", at, l.Wants, m.body)
 				}
 				if width := m.width(t, l); l.Set != width {

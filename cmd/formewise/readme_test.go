@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"flag"
-	"fmt"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -123,7 +122,7 @@ func shellWords(t *testing.T, line string) []string {
 		}
 	}
 	if quoted {
-		t.Fatal(fmt.Sprintf("the README has an open quote: %s", line))
+		t.Fatalf("the README has an open quote: %s", line)
 	}
 	if begun {
 		words = append(words, word.String())

@@ -69,7 +69,7 @@ func (w *workFlags) add(f *pflag.FlagSet) {
 	f.StringVar(&w.setting, "setting", "by-formes", "the `order` pages are set in: by-formes or seriatim")
 	f.StringVar(&w.first, "first", "inner", "by formes, the `forme` of a sheet that is set first: inner or outer")
 	f.StringVar(&w.standing, "standing", "0", "finished `formes` left standing while the next pages are set: 0, 1, … or all")
-	f.StringVar(&w.release, "release", "forme", "what is distributed when it is `printed`: forme, or sheet (both formes together)")
+	f.StringVar(&w.release, "release", "forme", "what is `released` for distribution once it is printed: forme, or sheet (both\nformes together)")
 	f.Var(&w.allowance, "allowance", "what is never counted on: a share of the stock (5%), or of a page (0.5page)")
 	f.BoolVar(&w.verse, "verse", false, "every line of the manuscript is a line of verse")
 	f.IntVar(&w.firstPage, "first-page", 1, "the `number` of the first page")

@@ -57,8 +57,14 @@ func (p *Pages) directionLine(h *stick.Hand, page int) (*stick.Spread, error) {
 		return nil, nil
 	}
 	line, ok := h.Spread("", signature, catchword)
+	if !ok && catchword != "" { // a word longer than the measure catches nothing
+		if signature == "" {
+			return nil, nil
+		}
+		line, ok = h.Spread("", signature, "")
+	}
 	if !ok {
-		return nil, &TooLong{page, "direction", signature + " " + catchword}
+		return nil, &TooLong{page, "direction", signature}
 	}
 	return &line, nil
 }

@@ -30,7 +30,8 @@ type filler struct {
 // A pair is two mixes for the gaps of one line, as indexes into gaps; both may be the same.
 type pair struct {
 	low, high int16
-	pieces    int8 // of both
+	from, to  int16 // the mixes that are near enough to both to be the odd gap: from the narrowest up to, and without, to
+	pieces    int8  // of both
 }
 
 // A filling says what each gap of a line is made of, and what stands at its end.
@@ -101,7 +102,8 @@ func (f *filler) write() {
 				}
 				// A high gap a little under the mean may still serve: the odd one or the slack makes it up.
 				if high.width >= from-f.near {
-					f.menu[page] = append(f.menu[page], pair{int16(i), int16(j), int8(len(low.pieces) + len(high.pieces))})
+					from, to := f.odd(low, high)
+					f.menu[page] = append(f.menu[page], pair{int16(i), int16(j), from, to, int8(len(low.pieces) + len(high.pieces))})
 				}
 			}
 		}
@@ -115,6 +117,19 @@ func (f *filler) write() {
 			return f.off(a, from+to) - f.off(b, from+to)
 		})
 	}
+}
+
+// odd are the mixes that are near enough to two others to stand in a line with them. The two are among them.
+func (f *filler) odd(low, high mix) (from, to int16) {
+	for _, m := range f.gaps {
+		if m.width < high.width-f.near {
+			from++
+		}
+		if m.width <= low.width+f.near {
+			to++
+		}
+	}
+	return from, to
 }
 
 // off is how far a pair lies from twice a mean gap: the nearer pair makes the more even line of as many pieces.
@@ -160,7 +175,8 @@ func (f *filler) fill(g, room int) (filling, bool) {
 func (f *filler) share(best *filling, g, room int) bool {
 	page := min(max(room/g, 0)*steps/f.em, upTo)
 	most := 1 << 30 // pieces of the best so far
-	for _, p := range f.menu[page] {
+	for i := range f.menu[page] {
+		p := &f.menu[page][i]
 		// Where the two mixes differ in pieces, none of the dearer would be the cheaper mix by itself, which was tried before.
 		dearer := g * (int(p.pieces) / 2)
 		if p.pieces&1 == 1 {
@@ -175,14 +191,14 @@ func (f *filler) share(best *filling, g, room int) bool {
 }
 
 // try takes one pair, without and with an odd gap, and keeps the best.
-func (f *filler) try(best *filling, p pair, g, room int, most *int) {
+func (f *filler) try(best *filling, p *pair, g, room int, most *int) {
 	low, high := &f.gaps[p.low], &f.gaps[p.high]
 	step := high.width - low.width
 	cheap, dear := len(low.pieces), len(high.pieces)
 	k := 0
 	left := room - g*low.width
-	if left < 0 {
-		return
+	if left < 0 || room-(g-1)*high.width-f.gaps[p.to-1].width > f.slack {
+		return // too wide, or not wide enough however many are high
 	}
 	if step > 0 {
 		k = min(left/step, g)
@@ -199,14 +215,8 @@ func (f *filler) try(best *filling, p pair, g, room int, most *int) {
 	if pieces-2*max(0, dear-cheap)-(cheap-1) >= *most {
 		return
 	}
-	for o := range f.gaps { // one odd gap, near enough to both
+	for o := p.from; o < p.to; o++ {
 		odd := &f.gaps[o]
-		if odd.width < high.width-f.near {
-			continue
-		}
-		if odd.width > low.width+f.near {
-			break
-		}
 		left := room - odd.width - (g-1)*low.width
 		if left < 0 {
 			break
@@ -221,7 +231,7 @@ func (f *filler) try(best *filling, p pair, g, room int, most *int) {
 		}
 		if pieces := (g-1-k)*cheap + k*dear + len(odd.pieces); pieces < *most {
 			*most = pieces
-			best.low, best.high, best.odd, best.k, best.width = p.low, p.high, int16(o), k, g*best.wide+room-left
+			best.low, best.high, best.odd, best.k, best.width = p.low, p.high, o, k, g*best.wide+room-left
 		}
 	}
 }

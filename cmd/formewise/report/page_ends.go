@@ -66,13 +66,21 @@ func reported(e *demand.PageEnds) (string, error) {
 	return Table([]Column{Numbers("page"), Words("cast off to end"), Words("ended"), Numbers("lines")}, rows)
 }
 
-// signed writes thousandths to two places, with their sign.
+// signed writes thousandths of a line to two places, rounded half away from nothing, with their sign.
 func signed(n int) string {
-	text := Ratio(n, 1000, 2)
-	if n > 0 && text != "0" {
-		return "+" + text
+	text := hundredths(max(n, -n))
+	switch {
+	case text == hundredths(0):
+		return text
+	case n < 0:
+		return "-" + text
 	}
-	return text
+	return "+" + text
+}
+
+func hundredths(thousandths int) string {
+	n := (thousandths + 5) / 10
+	return fmt.Sprintf("%s.%02d", Number(n/100), n%100)
 }
 
 // corrected says what the reports tell of the set widths.
@@ -83,7 +91,7 @@ func corrected(e *demand.PageEnds) string {
 	}
 	told := fmt.Sprintf("%s tell of the set widths", pages(c.Pages))
 	mean := func(m demand.MeanError) string {
-		return fmt.Sprintf("%s lines a page, %s whatever the sign", signed(m.Mean), Ratio(m.Absolute, 1000, 2))
+		return fmt.Sprintf("%s lines a page, %s whatever the sign", signed(m.Mean), hundredths(m.Absolute))
 	}
 	switch {
 	case c.Beyond:

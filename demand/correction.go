@@ -10,14 +10,17 @@ import (
 )
 
 // A Correction is what pages that were really set tell of the set widths. The widths are multiplied so that the copy that went on
-// those pages makes as many lines as they have. That they are wrong all alike is a guess, but it takes in what else is:
-// a measure slack by a lead, brass between the letters, a compositor who spaces closely.
+// those pages comes as near as can be to the lines that they have, when it is set again with them: the squares of what is lacking or
+// over come to the least. That the widths are wrong all alike is a guess, but it takes in what else there is: a measure slack by a
+// lead, brass between the letters, a compositor who spaces closely.
 //
 //	three pages of 30 lines took in copy that was cast off to make 30.4, 30.5 and 30.6 lines: the type runs narrower than
-//	its widths say, by about 0.5 / 30.5 of them; where lines end short, by a little more, which is found by setting
+//	its widths say, by about 0.5 in 30.5; where many lines end short, by more
+//
+// Three pages tell little, and ten a good deal, since a page tells it only by whole words at its end.
 type Correction struct {
 	Pages  int  // that were measured
-	Widths int  // what the set widths are multiplied by, in ten-thousandths; 10,000: by nothing
+	Widths int  // what the set widths are multiplied by, in ten-thousandths; 10,000 leaves them as they are
 	Beyond bool // the pages are further off than widths can be wrong, and nothing was corrected
 	Before MeanError
 	After  MeanError // of each page with widths corrected by the others alone
@@ -33,12 +36,17 @@ type MeanError struct {
 // enough is how many pages have to be measured before widths are corrected.
 const enough = 3
 
+// In ten-thousandths of the widths:
 const (
-	unchanged = 10_000 // widths as they are, in ten-thousandths
-	grain     = 5      // the step by which they are tried
-	furthest  = 2_000  // the most that they are changed
-	endless   = 1 << 40
+	unchanged = 10_000
+	furthest  = 2_000 // the most that they are changed,
+	coarse    = 100   // the step by which that is gone through at first,
+	near      = 150   // and how far about the best of those again
+	fine      = 10    // by this step
 )
+
+// endless is the error of a page that cannot be set at all.
+const endless = 1 << 20
 
 // A measured page: where it really begins and ends, and how many lines it has, in thousandths as cast off.
 type measured struct {
@@ -99,51 +107,49 @@ func (g *gauge) errors(times int) ([]int, error) {
 	return list, nil
 }
 
-// sum is the errors of all pages but one, which may be none of them (-1).
-func (g *gauge) sum(times, but int) (int, error) {
+// squares is how far off the pages are together, all but one, which may be none of them (-1).
+func (g *gauge) squares(times, but int) (int, error) {
 	list, err := g.errors(times)
 	sum := 0
 	for i, e := range list {
 		if i != but {
-			sum += e
+			sum += e * e
 		}
 	}
 	return sum, err
 }
 
-// fit finds what the widths have to be multiplied by for the errors to make each other up: wider type makes more lines, so
-// halving finds it; where several do, the middle of them, and no change if that is one.
-func (g *gauge) fit(but int) (int, error) {
-	if sum, err := g.sum(unchanged, but); sum == 0 || err != nil {
-		return unchanged, err
-	}
-	enough, err := g.least(but, 0)
-	if err != nil {
-		return 0, err
-	}
-	above, err := g.least(but, 1)
-	if err != nil {
-		return 0, err
-	}
-	return (enough + above - grain) / 2, nil
-}
-
-// least is the least multiplier with which the errors come to so much or more; failing that, the greatest that is tried.
-func (g *gauge) least(but, much int) (int, error) {
-	low, high := (unchanged-furthest)/grain, (unchanged+furthest)/grain
-	for low < high {
-		mid := (low + high) / 2
-		sum, err := g.sum(mid*grain, but)
+// best finds the multiplier among some with which the pages are least off; of several, the middle of the least and the greatest,
+// and no change if that is one.
+func (g *gauge) best(from, to, step, but int) (int, error) {
+	least, first, last, stays := -1, 0, 0, false
+	for times := from; times <= to; times += step {
+		sum, err := g.squares(times, but)
 		if err != nil {
 			return 0, err
 		}
-		if sum >= much {
-			high = mid
-		} else {
-			low = mid + 1
+		if least < 0 || sum < least {
+			least, first, stays = sum, times, false
+		}
+		if sum == least {
+			last = times
+			stays = stays || times == unchanged
 		}
 	}
-	return low * grain, nil
+	if stays {
+		return unchanged, nil
+	}
+	return (first + last) / 2, nil
+}
+
+// fit is the best multiplier of all.
+func (g *gauge) fit(but int) (int, error) {
+	about, err := g.best(unchanged-furthest, unchanged+furthest, coarse, but)
+	if err != nil {
+		return 0, err
+	}
+	about = (about + fine/2) / fine * fine // the middle of two may be off the steps
+	return g.best(about-near, about+near, fine, but)
 }
 
 // correct reckons the correction from pages measured.
@@ -158,7 +164,7 @@ func correct(ctx context.Context, as *Setting, pages []measured) (*Correction, e
 	if c.Widths, err = g.fit(-1); err != nil {
 		return nil, err
 	}
-	if abs(c.Widths-unchanged) >= furthest-grain {
+	if abs(c.Widths-unchanged) > furthest-near {
 		c.Widths, c.Beyond, c.After = unchanged, true, c.Before
 		return c, nil
 	}

@@ -264,6 +264,13 @@ func (j *job) places(w *word) []int {
 		}
 		begin -= n
 	}
+	for begin < end { // a dash that the word ends in is no part of it
+		r, n := utf8.DecodeLastRune(j.text[begin:end])
+		if !unicode.Is(unicode.Pd, r) {
+			break
+		}
+		end -= n
+	}
 	h := j.h
 	h.places = h.stick.divider.Places(j.text[begin:end], h.places[:0])
 	list := h.places[:0]

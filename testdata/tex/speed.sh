@@ -5,7 +5,8 @@
 #
 # The text is the open English texts of testdata/texts over and over, set at 24
 # picas with words divided. Each program runs in turn, RUNS times; of each the
-# best time counts, so that a busy machine does not spoil one alone. The marks,
+# best time counts, so that a busy machine does not spoil one alone; where it is
+# busy all the time, what was used on all cores together says more. The marks,
 # on two cores: a check takes at most twice the time of wc -w in C.UTF-8 and a
 # tenth of TeX's, and at most four times the text in memory.
 #
@@ -29,32 +30,35 @@ cp "$here/speed.tex" "$work"
 cd "$work"
 ./formewise font add cmr10 --shop shop.db --body 10pt --sorts "$font" >added
 
-count() { LC_ALL=C.UTF-8 wc -w text.txt; }
-check() { ./formewise check text.txt --shop shop.db --font cmr10 --measure 24pc --lines 40 --divide en || [ $? -eq 1 ]; }
-tex_lines() { tex -interaction=batchmode speed; }
-
-# best NAME COMMAND: runs a command, and keeps its time in ms if it is the best of that name so far.
+# best NAME COMMAND…: runs a command; keeps its time on the clock in tenths of a ms, if it is the best of that name so far, and
+# of that run the time on all cores together in s, and the memory in kB.
 best() {
+	name=$1
+	shift
 	start=$(date +%s%N)
-	"$2" >"said.$1"
+	env time -f '%U %S %M' -o used "$@" >said || [ $? -eq 1 ]
 	took=$((($(date +%s%N) - start) / 100000))
-	if [ ! -e "best.$1" ] || [ "$took" -lt "$(cat "best.$1")" ]; then
-		echo "$took" >"best.$1"
+	if [ ! -e "$name" ] || [ "$took" -lt "$(cut -d ' ' -f 1 "$name")" ]; then
+		echo "$took $(tail -1 used)" >"$name"
 	fi
 }
+export LC_ALL=C.UTF-8
 run=0
 while [ "$run" -lt "$runs" ]; do
-	best wc count
-	best check check
-	[ "$run" -ge 2 ] || best tex tex_lines # it takes so long that little can spoil it
+	best wc wc -w text.txt
+	best check ./formewise check text.txt --shop shop.db --font cmr10 --measure 24pc --lines 40 --divide en
+	[ "$run" -ge 3 ] || best tex tex -interaction=batchmode speed # it takes so long that little spoils it
 	run=$((run + 1))
 done
-env time -f %M -o memory ./formewise check text.txt --shop shop.db --font cmr10 --measure 24pc --lines 40 --divide en >said.check || [ $? -eq 1 ]
 
-awk -v size="$(wc -c <text.txt)" -v wc="$(cat best.wc)" -v check="$(cat best.check)" -v tex="$(cat best.tex)" -v memory="$(tail -1 memory)" 'BEGIN {
-	printf "text            %8.1f MB\n", size / 1e6
-	printf "wc -w           %8.1f ms  %7.1f MB/s\n", wc / 10, size / wc / 100
-	printf "check           %8.1f ms  %7.1f MB/s  %6.2f times wc -w\n", check / 10, size / check / 100, check / wc
-	printf "plain TeX       %8.1f ms  %7.1f MB/s  %6.1f times the check\n", tex / 10, size / tex / 100, tex / check
-	printf "memory          %8.1f MB  %6.2f times the text\n", memory * 1024 / 1e6, memory * 1024 / size
+cat wc check tex | awk -v size="$(wc -c <text.txt)" '
+{ clock[NR] = $1 / 10; cores[NR] = ($2 + $3) * 1000; memory[NR] = $4 * 1024 }
+END {
+	printf "text        %8.1f MB\n", size / 1e6
+	split("wc -w,check,plain TeX", name, ",")
+	for (i = 1; i <= 3; i++)
+		printf "%-10s  %8.1f ms  %6.1f MB/s  on all cores together %6.0f ms\n", name[i], clock[i], size / clock[i] / 1000, cores[i]
+	printf "check / wc -w       %6.2f  (mark: 2 at most)\n", clock[2] / clock[1]
+	printf "check / plain TeX   %6.3f  (mark: 0.1 at most)\n", clock[2] / clock[3]
+	printf "memory / text       %6.2f  (mark: 4 at most)\n", memory[2] / size
 }'

@@ -3,6 +3,7 @@ package demand
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"formewise/demand/impose"
 	"formewise/demand/page"
@@ -21,14 +22,25 @@ func Check(ctx context.Context, plan Plan, stock Stock, copy *read.Copy) (*Answe
 	table := set.pages.Table
 	formes := impose.Formes(table.Pages(), plan.Imposing)
 	sorts, columns := available(plan, stock, set)
-	lines := set.standingLines()
 
-	use := standing.Reckon(table, formes, plan.Schedule, columns, lines)
+	// Questions to one tally, none of which waits for another.
+	var (
+		use      standing.Demand
+		stand    standing.CanStand
+		sections *standing.Sections
+		asked    sync.WaitGroup
+	)
+	asked.Go(func() { use = standing.Reckon(table, formes, plan.Schedule, columns, set.standingLines()) })
+	asked.Go(func() {
+		stand = standing.Stand(table, formes, columns, set.pages.TextLines, set.standingLines())
+		sections = standing.Cut(table, formes, plan.Imposing, columns)
+	})
+	asked.Wait()
 	a := &Answer{
 		Copy: copy, Plan: plan, Stock: stock, Formes: slices.Clone(formes), Sorts: sorts, setting: set, numbered: formes, columns: columns, AtPeak: use.PagesAtPeak,
 		CastOff:  CastOff{Lines: set.pages.Lines, Pages: table.Pages(), HalfSheets: impose.HalfSheets(table.Pages(), plan.Imposing)},
-		Stand:    standing.Stand(table, formes, columns, set.pages.TextLines, lines),
-		Sections: standing.Cut(table, formes, plan.Imposing, columns),
+		Stand:    stand,
+		Sections: sections,
 	}
 	for c := range a.Sorts {
 		s := &a.Sorts[c]

@@ -152,10 +152,14 @@ func (g *gauge) fit(but int) (int, error) {
 	return g.best(about-near, about+near, fine, but)
 }
 
-// correct reckons the correction from pages measured.
+// correct reckons the correction from pages that were measured.
 func correct(ctx context.Context, as *Setting, pages []measured) (*Correction, error) {
 	g := &gauge{ctx: ctx, as: as, pages: pages, known: map[int][]int{}}
-	c := &Correction{Pages: len(pages)}
+	return g.correct()
+}
+
+func (g *gauge) correct() (*Correction, error) {
+	c := &Correction{Pages: len(g.pages)}
 	before, err := g.errors(unchanged)
 	if err != nil {
 		return nil, err
@@ -168,8 +172,8 @@ func correct(ctx context.Context, as *Setting, pages []measured) (*Correction, e
 		c.Widths, c.Beyond, c.After = unchanged, true, c.Before
 		return c, nil
 	}
-	after := make([]int, len(pages))
-	for i := range pages {
+	after := make([]int, len(g.pages))
+	for i := range after {
 		times, err := g.fit(i)
 		if err != nil {
 			return nil, err

@@ -62,7 +62,8 @@ func (h *Hand) Paragraph(p read.Paragraph, from Place, lines int) (next Place, d
 	return h.ParagraphTo(p, from, lines, len(p.Text))
 }
 
-// ParagraphTo is Paragraph up to a place in the text, inside it, where a line has to end: see cut.
+// ParagraphTo is Paragraph up to a place inside the text where a line has to end, whatever it comes to: it is justified as if the
+// paragraph went on. Its length stands for no such place.
 func (h *Hand) ParagraphTo(p read.Paragraph, from Place, lines, stop int) (next Place, done bool, err error) {
 	if p.Kind == read.Blank || p.Kind == read.Break {
 		h.Lines = append(h.Lines, h.here(Line{Place: from, Kind: p.Kind}))

@@ -71,12 +71,12 @@ func look(data []byte) survey {
 	return all
 }
 
-// What a byte is to the count: a line end is no character, and ends a word.
+// What a byte is to the count, as bits: a line end is a space that is no character.
 const (
-	letter = iota
-	space
-	lineEnd
-	wide // the first byte of a longer code point, or none
+	letter  = 0
+	space   = 1
+	lineEnd = space | 2
+	wide    = 4 // the first byte of a longer code point, or none
 )
 
 var classes = func() (t [256]uint8) {
@@ -95,29 +95,27 @@ var classes = func() (t [256]uint8) {
 
 func lookAt(block []byte) survey {
 	s := survey{nul: bytes.IndexByte(block, 0), invalid: -1, normal: true}
-	inWord := false
+	if n := bytes.Count(block, []byte{'\r'}); n > 0 {
+		s.lone = n > bytes.Count(block, []byte("\r\n"))
+	}
+	before := uint8(space) // of what stands before, whether it is a space
 	for i := 0; i < len(block); {
-		switch classes[block[i]] {
-		case letter:
-			start := i
-			for i++; i < len(block) && classes[block[i]] == letter; i++ {
+		// Nearly all is ASCII: one look at a table a byte, and nothing to decide but where that ends.
+		start, words, ends := i, 0, 0
+		for _, b := range block[i:] {
+			class := classes[b]
+			if class == wide {
+				break
 			}
-			s.characters += i - start
-			if !inWord {
-				s.words++
-				inWord = true
-			}
-		case space:
-			s.characters++
-			inWord = false
+			is := class & space
+			words += int(before &^ is)
+			ends += int(class >> 1)
+			before = is
 			i++
-		case lineEnd:
-			if block[i] == '\r' && (i+1 == len(block) || block[i+1] != '\n') {
-				s.lone = true
-			}
-			inWord = false
-			i++
-		default:
+		}
+		s.characters += i - start - ends
+		s.words += words
+		for i < len(block) && block[i] >= utf8.RuneSelf {
 			r, n := utf8.DecodeRune(block[i:])
 			if r == utf8.RuneError && n <= 1 {
 				if s.invalid < 0 {
@@ -126,12 +124,12 @@ func lookAt(block []byte) survey {
 				n = 1
 			}
 			s.characters++
+			is := uint8(letter)
 			if unicode.IsSpace(r) {
-				inWord = false
-			} else if !inWord {
-				s.words++
-				inWord = true
+				is = space
 			}
+			s.words += int(before &^ is)
+			before = is
 			// Below U+0300 nothing combines and everything is its own normal form; nor does anything in the general
 			// punctuation that prose uses, U+2010 to U+2027.
 			if r >= 0x300 && (r < 0x2010 || r > 0x2027) {

@@ -2,6 +2,7 @@ package sorts
 
 import (
 	"fmt"
+	"slices"
 	"unicode"
 	"unicode/utf8"
 
@@ -201,21 +202,30 @@ func (c *Cutter) Skip(text []byte, p int) int {
 	return p
 }
 
+// stretch is how many letters are set down between two looks at the width.
+const stretch = 64
+
 // Word sets down the word at text[p:end], which is not a space, and tells how wide it is and what follows. It stops early,
 // with Join More, as soon as the word is wider than limit. Quotes are turned by what stands around them in the whole text.
 func (c *Cutter) Word(g *Galley, text []byte, p, end, limit int) Word {
 	begin, width := len(g.IDs), 0
 	for p < end {
-		ids := g.IDs
-		for stop := min(end, p+64); p < stop; p++ {
-			d := &c.direct[text[p]]
+		// Nearly all letters are one sort each.
+		letters := text[p:min(end, p+stretch)]
+		ids := slices.Grow(g.IDs, stretch)
+		room := ids[len(ids):][:len(letters)]
+		n := 0
+		for i, b := range letters {
+			d := &c.direct[b]
 			if d.class != plain {
 				break
 			}
-			ids = append(ids, d.id)
+			room[i] = d.id
 			width += int(d.width)
+			n++
 		}
-		g.IDs = ids
+		p += n
+		g.IDs = ids[:len(ids)+n]
 		if p == end {
 			break
 		}

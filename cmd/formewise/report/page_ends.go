@@ -96,13 +96,19 @@ func corrected(e *demand.PageEnds) string {
 	switch {
 	case c.Beyond:
 		return fmt.Sprintf("%s, but they are further off than widths can be wrong (%s): the widths stand as entered. See that font and measure are those of the work.", told, mean(c.Before))
+	case c.Before.Absolute == 0:
+		return fmt.Sprintf("%s: they are right as entered.", told)
 	case c.Widths == 10_000:
-		return fmt.Sprintf("%s: they are right as entered (%s).", told, mean(c.Before))
+		return fmt.Sprintf("%s, and no others would bring the pages nearer: they stand as entered. The mean error is %s.", told, mean(c.Before))
 	}
 	off, runs := c.Widths-10_000, "wider"
 	if off < 0 {
 		off, runs = -off, "narrower"
 	}
-	return fmt.Sprintf("%s: the type runs %s%% %s than entered, and all that comes after page %d is cast off with that. The mean error was %s; each page reckoned with what the others alone tell, it is %s.",
+	text := fmt.Sprintf("%s: the type runs %s%% %s than entered, and all that comes after page %d is cast off with that. The mean error was %s; each page reckoned with what the others alone tell, it is %s.",
 		told, Decimal(off, 2), runs, e.Reported[len(e.Reported)-1].Page, mean(c.Before), mean(c.After))
+	if c.After.Absolute >= c.Before.Absolute {
+		text += " That is no gain yet: more pages will tell."
+	}
+	return text
 }

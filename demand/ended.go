@@ -101,24 +101,31 @@ func (s *Setting) later(r Report, number int) (stick.Place, error) {
 			return next[n].At, nil
 		}
 	}
-	return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in %d lines more: the next page has %d (it takes fewer than those)", r.Page, r.Lines, len(next)), howToReport}
+	return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in %s more: the next page has %d (it takes fewer than those)", r.Page, lines(r.Lines), len(next)), howToReport}
 }
 
 // sooner is where a page ends that took in fewer lines.
 func (s *Setting) sooner(r Report, number int) (stick.Place, error) {
-	lines := s.bodyOf(number)
+	body := s.bodyOf(number)
 	first := 0
-	for first < len(lines) && lines[first].Blank {
+	for first < len(body) && body[first].Blank {
 		first++
 	}
-	if n := len(lines) + r.Lines; n > first {
-		for ; n < len(lines); n++ {
-			if !lines[n].Blank {
-				return lines[n].At, nil
+	if n := len(body) + r.Lines; n > first {
+		for ; n < len(body); n++ {
+			if !body[n].Blank {
+				return body[n].At, nil
 			}
 		}
 	}
-	return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in %d lines fewer: it has %d (one has to stay)", r.Page, -r.Lines, len(lines)-first), howToReport}
+	return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in %s fewer: it has %d (one has to stay)", r.Page, lines(-r.Lines), len(body)-first), howToReport}
+}
+
+func lines(n int) string {
+	if n == 1 {
+		return "1 line"
+	}
+	return fmt.Sprintf("%d lines", n)
 }
 
 // bodyOf gives the lines of a page, from 1, down to the last of text.

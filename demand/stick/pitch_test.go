@@ -79,7 +79,7 @@ func TestPitchAgainstTwin(t *testing.T) {
 				if i+1 < len(h.Lines) {
 					got = h.Lines[i+1].At
 				}
-				if want != got && !(l.Last && want >= got) {
+				if want != got && (!l.Last || want < got) {
 					rt.Fatalf("%q\nto %d, wide %t, line %d: goes on at %d, the twin's at %d", p.Text, b.Measure(), wide, i+1, got, want)
 				}
 			}
@@ -94,7 +94,8 @@ func pick(t *twin, from, room int, divided int8, wide bool) (int, bool) {
 	ends := t.ends(from, room, false)
 	serves := func(e end) bool {
 		left := room - e.widths
-		return e.gaps > 0 && left >= e.gaps*t.least && !(e.broken && !e.forced && divided == 2) && t.stick.Fills(e.gaps, left)
+		third := e.broken && !e.forced && divided == 2
+		return !third && e.gaps > 0 && left >= e.gaps*t.least && t.stick.Fills(e.gaps, left)
 	}
 	if wide {
 		for _, whole := range []bool{true, false} {

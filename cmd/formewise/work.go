@@ -141,6 +141,21 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.planned(cmd, &q.plan); err != nil {
 		return nil, err
 	}
+	// The manuscript is read while the shop is opened; what is wrong with the shop is said first all the same.
+	type reading struct {
+		copy *read.Copy
+		err  error
+	}
+	manuscript := make(chan reading, 1)
+	go func() {
+		files, err := c.manuscripts(ctx, names)
+		if err != nil {
+			manuscript <- reading{err: err}
+			return
+		}
+		copy, err := read.Plain(files, w.verse)
+		manuscript <- reading{copy, err}
+	}()
 	text, fonts, err := w.fonts(ctx, c)
 	if err != nil {
 		return nil, err
@@ -161,12 +176,9 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.divideByHand(&q.plan); err != nil {
 		return nil, err
 	}
-	files, err := c.manuscripts(ctx, names)
-	if err != nil {
-		return nil, err
-	}
-	q.copy, err = read.Plain(files, w.verse)
-	return q, err
+	got := <-manuscript
+	q.copy = got.copy
+	return q, got.err
 }
 
 // planned fills in what the flags say by themselves.

@@ -2,7 +2,6 @@ package page
 
 import (
 	"context"
-	"slices"
 
 	"formewise/demand/stick"
 	"formewise/texts/read"
@@ -16,21 +15,10 @@ const (
 	feed
 )
 
-// A reach is how far the pages have come by one choice of lengths.
-type reach struct {
-	maker
-	at     int // the line that begins the next page
-	cost   int
-	before *reach
-	more   int // lines by which the pages of the last opening are longer
-	made   int // pages of it
-}
-
-// What a choice of lengths costs, and how many are followed side by side.
+// What a choice of lengths costs.
 const (
 	widowCost  = 1000 // a page that begins with a widow
 	lengthCost = 1    // an opening that is not of full pages
-	followed   = 32
 )
 
 // lengthen gives pages a line more or less, so that none begins with the last line of a paragraph. The two pages of an
@@ -38,84 +26,91 @@ const (
 //
 //	lines a page: 30    page 2 would end before the last line of a paragraph: pages 2 and 3 get 29 lines each, or 31
 //
-// An opening's lengths bear upon all that follow, so the best ways to each place are followed side by side. The lines
-// follow upon the pages that are made; those keep their lengths, and so does the fellow of the last.
+// An opening's lengths bear upon all that follow. So from the end of the work backwards the best is worked out for every line that
+// might begin an opening: what is best from there on is so however one came there, and pages that turn out as they were
+// cast off leave the rest as it was. The lines follow upon the pages that are made; those keep their lengths, and so does the
+// fellow of the last.
 func lengthen(lines []uint8, made maker, recto func(page int) bool) []int {
-	perPage, drop := made.perPage, made.drop
 	lengths := make([]int, len(made.ends))
 	for i, e := range made.ends {
 		lengths[i] = e.Lines
 	}
 	made.ends = nil
-	begun := &reach{maker: made}
-	if n := len(lengths); n > 0 && recto(n+1) {
-		begun = opening(begun, lines, 1, lengths[n-1])
-		begun.more = lengths[n-1] - perPage
-	}
-	ways := []*reach{begun}
-	var done *reach
-	for len(ways) > 0 {
-		var next []*reach
-		found := map[int]int{} // by place, the way that leads there
-		for _, way := range ways {
-			pages := 2
-			if recto(way.page + 1) {
-				pages = 1 // its verso was not there, or was by itself
-			}
-			for _, more := range []int{0, -1, 1} {
-				if perPage+more < 1+drop {
-					continue
-				}
-				to := opening(way, lines, pages, perPage+more)
-				to.more = more
-				if more != 0 {
-					to.cost += lengthCost
-				}
-				if to.at == len(lines) {
-					if done == nil || to.cost < done.cost {
-						done = to
-					}
-					continue
-				}
-				if i, ok := found[to.at]; !ok {
-					found[to.at] = len(next)
-					next = append(next, to)
-				} else if to.cost < next[i].cost {
-					next[i] = to
-				}
-			}
-		}
-		slices.SortStableFunc(next, func(a, b *reach) int { return a.cost - b.cost })
-		ways = next[:min(len(next), followed)]
-		if done != nil && (len(ways) == 0 || done.cost <= ways[0].cost) {
-			break
+	perPage, at := made.perPage, 0
+
+	best := make([]choice, len(lines)+1)
+	for from := len(lines) - 1; from > 0; from-- {
+		if lines[from] != blank {
+			best[from] = choose(lines, best, from, begun(lines, from, made), 2)
 		}
 	}
-	var chosen []int
-	for ; done != nil && done.before != nil; done = done.before {
-		for range done.made {
-			chosen = append(chosen, perPage+done.more)
+	take := func(more, pages int) {
+		var n int
+		at, made, n = opening(made, lines, at, pages, perPage+more, nil)
+		for range n {
+			lengths = append(lengths, perPage+more)
 		}
 	}
-	slices.Reverse(chosen)
-	return append(lengths, chosen...)
+	if n := len(lengths); recto(n+1) && len(lines) > 0 { // a page by itself, or the fellow of one that is made
+		if n > 0 {
+			take(lengths[n-1]-perPage, 1)
+		} else {
+			take(choose(lines, best, at, made, 1).more, 1)
+		}
+	}
+	for at < len(lines) {
+		take(choose(lines, best, at, made, 2).more, 2)
+	}
+	return lengths
 }
 
-// opening makes up so many pages and counts those that follow upon one of them and begin with a widow.
-func opening(way *reach, lines []uint8, pages, length int) *reach {
-	to := &reach{maker: way.maker, at: way.at, cost: way.cost, before: way}
-	for range pages {
-		var made int
-		to.at, to.maker, made = advance(to.maker, lines, to.at, 1, length)
-		to.made += made
-		for to.at < len(lines) && lines[to.at] == blank {
-			to.at++ // left out at the head of a page
+// A choice is how an opening is best made, and what it and all that follow cost.
+type choice struct{ more, cost int }
+
+// choose makes an opening of so many pages as each length has it and takes the best; of equals full pages, then short ones.
+func choose(lines []uint8, best []choice, at int, m maker, pages int) choice {
+	chosen := choice{cost: -1}
+	for _, more := range []int{0, -1, 1} {
+		if m.perPage+more < 1+m.drop {
+			continue
 		}
-		if to.at < len(lines) && lines[to.at] == widow && to.open {
-			to.cost += widowCost
+		cost := more * more * lengthCost
+		next, _, _ := opening(m, lines, at, pages, m.perPage+more, &cost)
+		if cost += best[next].cost; chosen.cost < 0 || cost < chosen.cost {
+			chosen = choice{more, cost}
 		}
 	}
-	return to
+	return chosen
+}
+
+// begun is a maker that has made all before a line, which begins a page.
+func begun(lines []uint8, at int, m maker) maker {
+	for at--; at >= 0 && lines[at] == blank; at-- {
+	}
+	if at >= 0 {
+		m.page = 1
+		m.open = lines[at] != feed
+		m.dropped = m.open
+	}
+	return m
+}
+
+// opening makes up so many pages; to cost it adds those that follow upon one of them and begin with a widow.
+func opening(m maker, lines []uint8, at, pages, length int, cost *int) (next int, after maker, made int) {
+	full := m.perPage
+	for range pages {
+		var n int
+		at, m, n = advance(m, lines, at, 1, length)
+		made += n
+		for at < len(lines) && lines[at] == blank {
+			at++ // left out at the head of a page
+		}
+		if cost != nil && at < len(lines) && lines[at] == widow && m.open {
+			*cost += widowCost
+		}
+	}
+	m.perPage = full
+	return at, m, made
 }
 
 // advance makes up so many pages of a length, and gives the line that begins the next and how many pages were made.

@@ -36,22 +36,10 @@ func (j *job) last(indent quadding, k, room, gaps int) {
 
 // ordinary is the mix of the ordinary word space. -1: it does not go in.
 func (f *filler) ordinary(gaps, room int) int {
-	best := f.nearestThick()
-	if gaps*f.gaps[best].width > room {
+	if gaps*f.gaps[f.thick].width > room {
 		return -1
 	}
-	return best
-}
-
-// nearestThick is the mix that is nearest to a thick space.
-func (f *filler) nearestThick() int {
-	best := 0
-	for i, m := range f.gaps {
-		if abs(3*m.width-f.em) < abs(3*f.gaps[best].width-f.em) {
-			best = i
-		}
-	}
-	return best
+	return f.thick
 }
 
 func abs(n int) int { return max(n, -n) }

@@ -22,6 +22,7 @@ type filler struct {
 	near  int // how much two gaps of a line may differ
 	slack int // how much may be left over in a line that counts as filled
 	gaps  []mix
+	thick int // of gaps, the one nearest to a thick space: the ordinary word space
 	ends  []mix
 	quads []space // the widest first: those of an em or more, or just the widest
 	menu  [][]pair
@@ -75,6 +76,11 @@ func newFiller(cases *sorts.Cases, font, em int) *filler {
 		f.gaps = mixes(spaces, 1, spaces[0].width)[1:]
 	}
 	f.least = f.gaps[0].width
+	for i, m := range f.gaps {
+		if abs(3*m.width-em) < abs(3*f.gaps[f.thick].width-em) {
+			f.thick = i
+		}
+	}
 	for _, s := range spaces {
 		// A font that has quads, and no em quad, goes on to its widest space under an em: wide quads alone leave too much.
 		if n := len(f.quads); s.width >= em || n == 0 || f.quads[n-1].width > em {

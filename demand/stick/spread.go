@@ -18,7 +18,7 @@ func (h *Hand) Spread(left, centre, right string) (Spread, bool) {
 	s, f := h.stick, h.stick.fill
 	var out Spread
 	var g sorts.Galley
-	thick, widths := f.gaps[f.nearestThick()], [3]int{}
+	thick, widths := f.gaps[f.thick], [3]int{}
 	var parts [3][]sorts.ID
 	for i, text := range []string{left, centre, right} {
 		b := []byte(text)

@@ -12,6 +12,11 @@
 // line ends of a lone CR.
 package read
 
+import (
+	"crypto/sha256"
+	"encoding/hex"
+)
+
 // A Kind says how a paragraph is set.
 type Kind uint8
 
@@ -32,11 +37,22 @@ type Paragraph struct {
 // A Copy is a manuscript as read: what the author wrote, ready to be cut into sorts.
 type Copy struct {
 	Name       string      // as the files were named, in order
-	SHA256     string      // of all bytes of all files, in order; lower-case hexadecimal
 	Paragraphs []Paragraph // in reading order
 	Characters int         // code points as read, line ends and byte order mark left out
 	Words      int         // runs of anything but space
 	Count      int         // paragraphs; in verse, the stanzas that empty lines set apart
+
+	files []File
+}
+
+// SHA256 is the hash of all bytes of all files, in order, as lower-case hexadecimal. It is worked out when it is asked for, since
+// that takes as long as reading.
+func (c *Copy) SHA256() string {
+	h := sha256.New()
+	for _, f := range c.files {
+		h.Write(f.Data)
+	}
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 // A File is one manuscript file: its name as given, and all its bytes.

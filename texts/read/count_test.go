@@ -136,8 +136,8 @@ func TestFiguresAdd(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got.Characters != one.Characters || got.Words != one.Words || got.SHA256 != one.SHA256 {
-			t.Fatalf("%q: %d characters, %d words, %s; in one file %d, %d, %s", whole, got.Characters, got.Words, got.SHA256, one.Characters, one.Words, one.SHA256)
+		if got.Characters != one.Characters || got.Words != one.Words || got.SHA256() != one.SHA256() {
+			t.Fatalf("%q: %d characters, %d words, %s; in one file %d, %d, %s", whole, got.Characters, got.Words, got.SHA256(), one.Characters, one.Words, one.SHA256())
 		}
 	})
 }

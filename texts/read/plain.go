@@ -2,8 +2,6 @@ package read
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -20,15 +18,13 @@ var byteOrderMark = []byte("\ufeff")
 // The paragraphs share memory with the files. The error is a *Refusal where a file is not UTF-8, holds a NUL byte, or
 // where nothing is there to be set.
 func Plain(files []File, verse bool) (*Copy, error) {
-	c := &Copy{}
+	c := &Copy{files: files}
 	names := make([]string, len(files))
 	for i, f := range files {
 		names[i] = f.Name
 	}
 	c.Name = strings.Join(names, ", ")
 
-	sum := make(chan string, 1)
-	go func() { sum <- digest(files) }() // as long as reading itself; beside it, it costs nothing
 	for _, f := range files {
 		text, err := c.take(f)
 		if err != nil {
@@ -39,16 +35,7 @@ func Plain(files []File, verse bool) (*Copy, error) {
 	if c.Words == 0 {
 		return nil, empty(c.Name)
 	}
-	c.SHA256 = <-sum
 	return c, nil
-}
-
-func digest(files []File) string {
-	h := sha256.New()
-	for _, f := range files {
-		h.Write(f.Data)
-	}
-	return hex.EncodeToString(h.Sum(nil))
 }
 
 // take counts a file's characters and words and gives its text, in NFC, with line ends of LF or CRLF.

@@ -170,7 +170,7 @@ func (c Check) JSON() (string, error) {
 	a := c.Answer
 	o := checkJSON{
 		Schema:     "formewise.check/1",
-		Manuscript: copyJSON{a.Copy.Name, a.Copy.SHA256, a.Copy.Characters, a.Copy.Words, a.Copy.Count},
+		Manuscript: copyJSON{a.Copy.Name, a.Copy.SHA256(), a.Copy.Characters, a.Copy.Words, a.Copy.Count},
 		Work: workJSON{
 			Measure: decimals(a.Plan.Measure, 1000, 3), LinesPerPage: a.Plan.Lines, Format: c.Format, PagesPerForme: a.PagesPerForme(),
 			Setting: c.Setting, Release: c.Release, Allowance: c.Allowance,

@@ -91,8 +91,8 @@ func (b *bench) take(h *stick.Hand) {
 			for _, id := range h.Galley.IDs[ids:l.IDs] {
 				b.counts[id]++
 			}
-			for _, id := range h.Spaces[spaces:l.Spaces] {
-				b.counts[id]++
+			for _, like := range h.Spaces[spaces:l.Spaces] {
+				b.counts[like.ID] += like.N
 			}
 			for _, n := range h.Galley.Notes[notes:l.Notes] {
 				b.notes.add(n, b.page, b.line)

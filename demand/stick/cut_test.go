@@ -108,7 +108,7 @@ func TestCutLaws(t *testing.T) {
 					rt.Fatalf("%q, up to %d: line %d ends at %d, and freely at %d", p.Text, stop, i+1, next, free.Lines[i+1].At)
 				}
 			}
-			b.ranks(rt, p.Text, l, h.Settings[i], h.Galley.IDs[ids:l.IDs], h.Spaces[spaces:l.Spaces])
+			b.ranks(rt, p.Text, l, h.Settings[i], h.Galley.IDs[ids:l.IDs], each(h.Spaces[spaces:l.Spaces]))
 			ids, spaces = l.IDs, l.Spaces
 		}
 	})

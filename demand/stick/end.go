@@ -95,36 +95,63 @@ func (j *job) end(indent quadding, e ending) {
 
 // emit sets down a line's spaces and closes it after n words.
 func (j *job) emit(indent quadding, n int, fl filling, wants int, line Line) {
-	h, f := j.h, j.h.stick.fill
+	h := j.h
 	line.Wants = int32(wants)
 	if !j.first {
 		line.Beside = int32(j.inset())
 	} else if j.initial.width > 0 {
-		h.Spaces = f.lay(h.Spaces, h.stick.initial.clear)
+		h.lay(h.stick.initial.clear)
 	}
 	if h.Arrange {
 		h.Settings = append(h.Settings, j.arrange(indent, n, fl))
 	}
-	h.Spaces = f.lay(h.Spaces, indent)
+	h.lay(indent)
 	if fixed := j.fixed(n); fixed > 0 {
 		for k := range n - 1 {
-			h.Spaces = f.lay(h.Spaces, h.stick.pauses[h.words[k].pause])
+			h.lay(h.stick.pauses[h.words[k].pause])
 		}
 	}
 	low, high, odd := fl.gaps()
-	for range low {
-		h.Spaces = f.gap(h.Spaces, fl.wide, fl.low)
-	}
-	for range high {
-		h.Spaces = f.gap(h.Spaces, fl.wide, fl.high)
-	}
-	if odd > 0 {
-		h.Spaces = f.gap(h.Spaces, fl.wide, fl.odd)
-	}
-	h.Spaces = f.lay(h.Spaces, fl.end)
+	h.share(low, fl.wide, fl.low)
+	h.share(high, fl.wide, fl.high)
+	h.share(odd, fl.wide, fl.odd)
+	h.lay(fl.end)
 	// Words beyond the line may be taken up already: the line ends where its last word does.
 	line.IDs, line.Spaces, line.Notes = h.words[n-1].ids, len(h.Spaces), notesUpTo(h.Galley.Notes, h.words[n-1].ids)
 	h.Lines = append(h.Lines, line)
+}
+
+// share notes what so many gaps are made of.
+func (h *Hand) share(gaps, wide int, m int16) {
+	if gaps == 0 {
+		return
+	}
+	f := h.stick.fill
+	h.quads(wide, gaps)
+	for _, id := range f.gaps[m].pieces {
+		h.Spaces = append(h.Spaces, Spaces{id, uint32(gaps)})
+	}
+}
+
+// lay notes what a quadding is made of.
+func (h *Hand) lay(q quadding) {
+	for _, id := range q.small.pieces {
+		h.Spaces = append(h.Spaces, Spaces{id, 1})
+	}
+	h.quads(q.quads, 1)
+}
+
+// quads notes the quads that fill a width, so many times.
+func (h *Hand) quads(width, times int) {
+	if width == 0 {
+		return
+	}
+	for _, s := range h.stick.fill.quads {
+		if n := width / s.width; n > 0 {
+			h.Spaces = append(h.Spaces, Spaces{s.id, uint32(n * times)})
+			width -= n * s.width
+		}
+	}
 }
 
 // gap sets down what one gap is made of.

@@ -11,7 +11,7 @@ import (
 type Hand struct {
 	stick    *Stick
 	Galley   sorts.Galley // the printing sorts, line after line
-	Spaces   []sorts.ID   // the spaces and quads, line after line
+	Spaces   []Spaces     // the spaces and quads, line after line
 	Lines    []Line
 	Settings []Setting // line after line, how its spaces lie; only if Arrange is set
 	Arrange  bool
@@ -45,6 +45,12 @@ func (s *sums) less(o sums) {
 	s.gaps -= o.gaps
 	s.pauses -= o.pauses
 	s.fixed -= o.fixed
+}
+
+// Spaces are so many alike; where they stand is in the line's Setting.
+type Spaces struct {
+	ID sorts.ID
+	N  uint32
 }
 
 // NewHand takes up a stick.

@@ -114,7 +114,7 @@ func (b *bench) agree(t failing, p read.Paragraph) {
 		if got := len(h.Settings[i].Gaps); got != w.gaps {
 			t.Fatalf("%q\nto %d, line %d: %d gaps, the twin has %d", p.Text, b.Measure(), i+1, got, w.gaps)
 		}
-		b.ranks(t, p.Text, l, h.Settings[i], h.Galley.IDs[ids:l.IDs], h.Spaces[spaces:l.Spaces])
+		b.ranks(t, p.Text, l, h.Settings[i], h.Galley.IDs[ids:l.IDs], each(h.Spaces[spaces:l.Spaces]))
 		ids, spaces = l.IDs, l.Spaces
 	}
 	if len(h.Lines) > len(want) {
@@ -323,4 +323,13 @@ func same(t failing, whole, again *stick.Hand, first int) {
 	if !slices.Equal(again.Galley.IDs, whole.Galley.IDs[before.IDs:]) || !slices.Equal(again.Spaces, whole.Spaces[before.Spaces:]) {
 		t.Fatalf("from line %d on: other sorts", first+1)
 	}
+}
+
+// each lists spaces one by one.
+func each(spaces []stick.Spaces) []sorts.ID {
+	var ids []sorts.ID
+	for _, like := range spaces {
+		ids = append(ids, slices.Repeat([]sorts.ID{like.ID}, int(like.N))...)
+	}
+	return ids
 }

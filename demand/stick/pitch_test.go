@@ -83,7 +83,7 @@ func TestPitchAgainstTwin(t *testing.T) {
 					rt.Fatalf("%q\nto %d, wide %t, line %d: goes on at %d, the twin's at %d", p.Text, b.Measure(), wide, i+1, got, want)
 				}
 			}
-			b.ranks(rt, p.Text, l, h.Settings[i], h.Galley.IDs[ids:l.IDs], h.Spaces[spaces:l.Spaces])
+			b.ranks(rt, p.Text, l, h.Settings[i], h.Galley.IDs[ids:l.IDs], each(h.Spaces[spaces:l.Spaces]))
 			ids, spaces = l.IDs, l.Spaces
 		}
 	})

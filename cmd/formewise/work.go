@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -141,11 +142,20 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.planned(cmd, &q.plan); err != nil {
 		return nil, err
 	}
-	// The manuscript is read while the shop is opened; what is wrong with the shop is said first all the same.
+	// Patterns and manuscript are read while the shop is opened; what is wrong with the shop is said first all the same.
 	type reading struct {
 		copy *read.Copy
 		err  error
 	}
+	type dividing struct {
+		by  *divide.Divider
+		err error
+	}
+	patterns := make(chan dividing, 1)
+	go func() {
+		by, err := w.divider()
+		patterns <- dividing{by, err}
+	}()
 	manuscript := make(chan reading, 1)
 	go func() {
 		files, err := c.manuscripts(ctx, names)
@@ -173,8 +183,12 @@ func (w *workFlags) resolve(ctx context.Context, c *counter, cmd *cobra.Command,
 	if err := w.style.lengths(&q.plan, text.Body); err != nil {
 		return nil, err
 	}
-	if err := w.divideByHand(&q.plan); err != nil {
-		return nil, err
+	d := <-patterns
+	if d.err != nil {
+		return nil, d.err
+	}
+	if d.by != nil {
+		q.plan.Dividing = d.by
 	}
 	got := <-manuscript
 	q.copy = got.copy
@@ -222,12 +236,8 @@ func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
 	p.Imposing = impose.Plan{Format: w.format, In: w.in, HalfSheet: w.halfSheet, Pull: w.pull, OuterFirst: w.first == "outer"}
 	p.Schedule = standing.Schedule{Seriatim: w.setting == "seriatim", Standing: kept, SheetRelease: w.release == "sheet"}
 	p.Old = w.spacing == "old"
-	if w.divide != "none" {
-		d, err := divide.For(w.divide)
-		if err != nil {
-			return notOneOf("divide", w.divide, append(divide.Languages(), "none")...)
-		}
-		p.Dividing = d
+	if languages := divide.Languages(); w.divide != "none" && !slices.Contains(languages, w.divide) {
+		return notOneOf("divide", w.divide, append(languages, "none")...)
 	}
 	if err := w.style.planned(p); err != nil {
 		return err
@@ -236,27 +246,26 @@ func (w *workFlags) planned(cmd *cobra.Command, p *demand.Plan) error {
 	return p.Imposing.Check()
 }
 
-// divideByHand lets the words of the file of --divided be divided as it says.
-func (w *workFlags) divideByHand(p *demand.Plan) error {
-	if w.divided == "" {
-		return nil
+// divider is what divides words: the patterns of the language, and the words of the file of --divided as it says; nil for none.
+func (w *workFlags) divider() (*divide.Divider, error) {
+	if w.divide == "none" {
+		return nil, nil
 	}
 	d, err := divide.For(w.divide)
-	if err != nil {
-		return err
+	if err != nil || w.divided == "" {
+		return d, err
 	}
 	words, err := os.ReadFile(w.divided)
 	if err != nil {
-		return unreadable("divided words", w.divided, err)
+		return nil, unreadable("divided words", w.divided, err)
 	}
 	if d, err = d.WithExceptions(bytes.NewReader(words)); err != nil {
-		return &failure{
+		return nil, &failure{
 			what: fmt.Sprintf("divided words %q: %v", w.divided, err), cause: err,
 			hint: "write a word a line in UTF-8, with a hyphen where it may be divided: man-u-script; what follows a # is a comment",
 		}
 	}
-	p.Dividing = d
-	return nil
+	return d, nil
 }
 
 // fonts fetches the fonts that the work draws on: the text font, that of its spaces if that is another, and that of its
@@ -347,19 +356,4 @@ func (c *counter) manuscripts(ctx context.Context, names []string) ([]read.File,
 		files[i] = read.File{Name: name, Data: data}
 	}
 	return files, nil
-}
-
-// readFile is os.ReadFile, but that it ends as soon as ctx is done: a pipe with a name may be waited for without end.
-func readFile(ctx context.Context, name string) ([]byte, error) {
-	done := make(chan chunk, 1)
-	go func() {
-		data, err := os.ReadFile(name)
-		done <- chunk{data, err}
-	}()
-	select {
-	case got := <-done:
-		return got.data, got.err
-	case <-ctx.Done():
-		return nil, ctx.Err()
-	}
 }

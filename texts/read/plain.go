@@ -26,11 +26,9 @@ func Plain(files []File, verse bool) (*Copy, error) {
 	c.Name = strings.Join(names, ", ")
 
 	for _, f := range files {
-		text, err := c.take(f)
-		if err != nil {
+		if err := c.take(f, verse); err != nil {
 			return nil, err
 		}
-		c.split(text, verse)
 	}
 	if c.Words == 0 {
 		return nil, empty(c.Name)
@@ -38,19 +36,20 @@ func Plain(files []File, verse bool) (*Copy, error) {
 	return c, nil
 }
 
-// take counts a file's characters and words and gives its text, in NFC, with line ends of LF or CRLF.
-func (c *Copy) take(f File) ([]byte, error) {
+// take counts a file's characters and words and adds its paragraphs, in NFC, with line ends of LF or CRLF.
+func (c *Copy) take(f File, verse bool) error {
 	text := bytes.TrimPrefix(f.Data, byteOrderMark)
 	skipped := len(f.Data) - len(text)
+	found := make(chan parts, 1)
+	go func() { found <- split(text, verse) }() // beside the counting, since nearly every text stays as it is
 	s := look(text)
+	p := <-found
 	if s.nul >= 0 && (s.invalid < 0 || s.nul < s.invalid) {
-		return nil, binary(f.Name, f.Data, s.nul+skipped)
+		return binary(f.Name, f.Data, s.nul+skipped)
 	}
 	if s.invalid >= 0 {
-		return nil, notUTF8(f.Name, f.Data, s.invalid+skipped)
+		return notUTF8(f.Name, f.Data, s.invalid+skipped)
 	}
-	c.Characters += s.characters
-	c.Words += s.words
 	if s.lone {
 		text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 		text = bytes.ReplaceAll(text, []byte("\r"), []byte("\n"))
@@ -58,19 +57,36 @@ func (c *Copy) take(f File) ([]byte, error) {
 	if !s.normal {
 		text = norm.NFC.Bytes(text)
 	}
-	return text, nil
+	if s.lone || !s.normal {
+		p = split(text, verse)
+	}
+	c.Characters += s.characters
+	c.Words += s.words
+	c.Count += p.count
+	if c.Paragraphs == nil {
+		c.Paragraphs = p.list
+	} else {
+		c.Paragraphs = append(c.Paragraphs, p.list...)
+	}
+	return nil
 }
 
-// split cuts a file's text into paragraphs and adds them to the copy.
-func (c *Copy) split(text []byte, verse bool) {
+// parts are the paragraphs of a text, and how many there are, or stanzas in verse.
+type parts struct {
+	list  []Paragraph
+	count int
+}
+
+// split cuts a text into paragraphs.
+func split(text []byte, verse bool) (p parts) {
 	begin := -1 // where the paragraph in hand begins, -1 between paragraphs
 	end := 0    // where its last line ends
 	finish := func() {
 		if begin >= 0 {
 			if !verse {
-				c.Paragraphs = append(c.Paragraphs, Paragraph{Text: text[begin:end], Kind: Prose})
+				p.list = append(p.list, Paragraph{Text: text[begin:end], Kind: Prose})
 			}
-			c.Count++
+			p.count++
 			begin = -1
 		}
 	}
@@ -91,7 +107,7 @@ func (c *Copy) split(text []byte, verse bool) {
 			switch {
 			case !isEmpty(piece):
 				if verse {
-					c.Paragraphs = append(c.Paragraphs, Paragraph{Text: piece, Kind: Verse})
+					p.list = append(p.list, Paragraph{Text: piece, Kind: Verse})
 				}
 				if begin < 0 {
 					begin = at
@@ -100,19 +116,20 @@ func (c *Copy) split(text []byte, verse bool) {
 			case !fed:
 				finish()
 				if verse {
-					c.Paragraphs = append(c.Paragraphs, Paragraph{Kind: Blank})
+					p.list = append(p.list, Paragraph{Kind: Blank})
 				}
 			}
 			if feed < 0 {
 				break
 			}
 			finish()
-			c.Paragraphs = append(c.Paragraphs, Paragraph{Kind: Break})
+			p.list = append(p.list, Paragraph{Kind: Break})
 			at += feed + 1
 		}
 		at = next
 	}
 	finish()
+	return p
 }
 
 // isEmpty tells whether a line holds nothing but space.

@@ -33,6 +33,7 @@ type Word struct {
 type Cutter struct {
 	cases        *Cases
 	direct       [256]direct
+	fast         [256]int64 // of a plain byte, its width and its ID in one; below 0 for every other
 	trie         *trie
 	entries      []entry // by the trie's values, from 1
 	missing      ID
@@ -184,6 +185,10 @@ func (c *Cutter) classify() {
 				d.class = walk
 			}
 		}
+		c.fast[b] = -1
+		if d.class == plain {
+			c.fast[b] = int64(d.width)<<16 | int64(d.id)
+		}
 	}
 }
 
@@ -215,13 +220,13 @@ func (c *Cutter) Word(g *Galley, text []byte, p, end, limit int) Word {
 		ids := slices.Grow(g.IDs, stretch)
 		room := ids[len(ids):][:len(letters)]
 		n := 0
-		for i, b := range letters {
-			d := &c.direct[b]
-			if d.class != plain {
+		for n < len(letters) {
+			d := c.fast[letters[n]]
+			if d < 0 {
 				break
 			}
-			room[i] = d.id
-			width += int(d.width)
+			room[n] = ID(d)
+			width += int(d >> 16)
 			n++
 		}
 		p += n

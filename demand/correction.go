@@ -17,13 +17,17 @@ import (
 //	three pages of 30 lines took in copy that was cast off to make 30.4, 30.5 and 30.6 lines: the type runs narrower than
 //	its widths say, by about 0.5 in 30.5; where many lines end short, by more
 //
-// Three pages tell little, and ten a good deal, since a page tells it only by whole words at its end.
+// Three pages tell little, and ten a good deal, since a page tells it only by whole words at its end. So the widths are believed only
+// if they foretell pages that had no part in them: each page is reckoned with the widths that fit the others best, and unless
+// that brings the pages nearer than the widths as entered, these stand.
 type Correction struct {
 	Pages  int  // that were measured
 	Widths int  // what the set widths are multiplied by, in ten-thousandths; 10,000 leaves them as they are
+	Best   int  // what would bring the pages nearest, of what was tried: Widths, unless one of the next two holds
 	Beyond bool // the pages are further off than widths can be wrong, and nothing was corrected
+	NoGain bool // the others foretell a page no better than the widths as entered, and nothing was corrected
 	Before MeanError
-	After  MeanError // of each page with widths corrected by the others alone
+	After  MeanError // of each page with widths that fit the others alone; Beyond: as Before
 }
 
 // A MeanError is how many lines more the copy of a page makes than the page has, as a mean over pages, in thousandths of a line rounded
@@ -39,10 +43,9 @@ const enough = 3
 // In ten-thousandths of the widths:
 const (
 	unchanged = 10_000
-	furthest  = 2_000 // the most that they are changed,
-	coarse    = 100   // the step by which that is gone through at first,
-	near      = 150   // and how far about the best of those again
-	fine      = 10    // by this step
+	furthest  = 500 // the most that they are believed to be wrong; common sense, no source
+	beyond    = 100 // how far beyond that they are tried, to see whether the best lies there
+	fine      = 10  // the step by which they are tried, every one: what the pages lack does not fall evenly towards one best
 )
 
 // endless is the error of a page that cannot be set at all.
@@ -119,37 +122,26 @@ func (g *gauge) squares(times, but int) (int, error) {
 	return sum, err
 }
 
-// best finds the multiplier among some with which the pages are least off; of several, the middle of the least and the greatest,
-// and no change if that is one.
-func (g *gauge) best(from, to, step, but int) (int, error) {
-	least, first, last, stays := -1, 0, 0, false
-	for times := from; times <= to; times += step {
+// fit finds the multiplier with which the pages, all but one, are least off. Of several it is the middle of those that lie side
+// by side and nearest to no change, on the step below, and no change if that is one.
+func (g *gauge) fit(but int) (int, error) {
+	least, first, last := -1, 0, 0
+	for times := unchanged - furthest - beyond; times <= unchanged+furthest+beyond; times += fine {
 		sum, err := g.squares(times, but)
-		if err != nil {
+		switch {
+		case err != nil:
 			return 0, err
-		}
-		if least < 0 || sum < least {
-			least, first, stays = sum, times, false
-		}
-		if sum == least {
+		case least >= 0 && sum > least:
+		case sum == least && times == last+fine:
 			last = times
-			stays = stays || times == unchanged
+		case least < 0 || sum < least || abs(times-unchanged) < abs(last-unchanged):
+			least, first, last = sum, times, times
 		}
 	}
-	if stays {
+	if first <= unchanged && unchanged <= last {
 		return unchanged, nil
 	}
-	return (first + last) / 2, nil
-}
-
-// fit is the best multiplier of all.
-func (g *gauge) fit(but int) (int, error) {
-	about, err := g.best(unchanged-furthest, unchanged+furthest, coarse, but)
-	if err != nil {
-		return 0, err
-	}
-	about = (about + fine/2) / fine * fine // the middle of two may be off the steps
-	return g.best(about-near, about+near, fine, but)
+	return (first + last) / 2 / fine * fine, nil
 }
 
 // correct reckons the correction from pages that were measured.
@@ -165,11 +157,12 @@ func (g *gauge) correct() (*Correction, error) {
 		return nil, err
 	}
 	c.Before = meanOf(before)
-	if c.Widths, err = g.fit(-1); err != nil {
+	if c.Best, err = g.fit(-1); err != nil {
 		return nil, err
 	}
-	if abs(c.Widths-unchanged) > furthest-near {
-		c.Widths, c.Beyond, c.After = unchanged, true, c.Before
+	c.Widths = unchanged
+	if abs(c.Best-unchanged) > furthest || c.Before.Absolute > g.believable() {
+		c.Beyond, c.After = true, c.Before
 		return c, nil
 	}
 	after := make([]int, len(g.pages))
@@ -185,7 +178,20 @@ func (g *gauge) correct() (*Correction, error) {
 		after[i] = list[i]
 	}
 	c.After = meanOf(after)
+	if c.NoGain = c.Best != unchanged && c.After.Absolute >= c.Before.Absolute; !c.NoGain {
+		c.Widths = c.Best
+	}
 	return c, nil
+}
+
+// believable is how far off pages can be with widths as wrong as is believed, as a mean in thousandths of a line: as much of their
+// lines, and a line for where they end.
+func (g *gauge) believable() int {
+	lines := 0
+	for _, p := range g.pages {
+		lines += p.lines
+	}
+	return lines/len(g.pages)*furthest/unchanged + 1000
 }
 
 func meanOf(errors []int) MeanError {

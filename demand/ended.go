@@ -14,7 +14,7 @@ import (
 type Report struct {
 	Page  int    // numbered as the plan numbers pages
 	Words string // its last words; "" where lines tell it
-	Lines int    // how many lines of the copy it took in beyond what was cast off for it; negative: so many fewer
+	Lines int    // how many lines of text it took in beyond those cast off for it; negative: so many fewer. Blank lines do not count: which of them stand on a page hangs on where it ends
 }
 
 // A BadReport is the error of a report that cannot be read, or that the copy does not bear out.
@@ -95,30 +95,20 @@ func (s *Setting) later(r Report, number int) (stick.Place, error) {
 	case s.pages.Opens(number + 1):
 		return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in no line more: a form feed ends it", r.Page), ""}
 	}
-	next := s.bodyOf(number + 1)
-	for n := r.Lines; n < len(next); n++ {
-		if !next[n].Blank {
-			return next[n].At, nil
-		}
+	next := s.textOf(number + 1)
+	if r.Lines < len(next) {
+		return next[r.Lines].At, nil
 	}
 	return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in %s more: the next page has %d (it takes fewer than those)", r.Page, lines(r.Lines), len(next)), howToReport}
 }
 
 // sooner is where a page ends that took in fewer lines.
 func (s *Setting) sooner(r Report, number int) (stick.Place, error) {
-	body := s.bodyOf(number)
-	first := 0
-	for first < len(body) && body[first].Blank {
-		first++
+	text := s.textOf(number)
+	if n := len(text) + r.Lines; n > 0 {
+		return text[n].At, nil
 	}
-	if n := len(body) + r.Lines; n > first {
-		for ; n < len(body); n++ {
-			if !body[n].Blank {
-				return body[n].At, nil
-			}
-		}
-	}
-	return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in %s fewer: it has %d (one has to stay)", r.Page, lines(-r.Lines), len(body)-first), howToReport}
+	return stick.Place{}, &BadReport{fmt.Sprintf("page %d took in %s fewer: it has %d (one has to stay)", r.Page, lines(-r.Lines), len(text)), howToReport}
 }
 
 func lines(n int) string {
@@ -128,17 +118,13 @@ func lines(n int) string {
 	return fmt.Sprintf("%d lines", n)
 }
 
-// bodyOf gives the lines of a page, from 1, down to the last of text.
-func (s *Setting) bodyOf(number int) []page.Line {
-	var body []page.Line
-	text := 0
+// textOf gives the lines of text of a page, from 1. A line's number counts the blank ones before it too.
+func (s *Setting) textOf(number int) []page.Line {
+	var text []page.Line
 	for _, l := range s.pages.NewSetter().Page(number) {
-		if l.Part != page.Body {
-			continue
-		}
-		if body = append(body, l); !l.Blank {
-			text = len(body)
+		if l.Part == page.Body && !l.Blank {
+			text = append(text, l)
 		}
 	}
-	return body[:text]
+	return text
 }

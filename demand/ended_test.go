@@ -3,8 +3,11 @@ package demand_test
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"formewise/demand"
 	"formewise/demand/internal/trial"
@@ -83,7 +86,7 @@ func FuzzParseReport(f *testing.F) {
 
 // The words that a page ended with, as a printer writes them, and where the next page begins.
 func TestWordsAreFound(t *testing.T) {
-	// Three lines of verse to a page: page 1 is cast off to end after “‘gg’ hh”. Of several places the nearest to that is meant.
+	// Three lines of verse to a page: page 1 is cast off to end after “‘gg’ hh”.
 	const text = "aa bb cc dd ee ff\naa dd “ee” ff gg--hh aa,\nbb-cc dd. Ee ff ‘gg’ hh\nfe\u00aded aa bb cc dd ee ff\ngg hh\naa bb cc\ncc\n"
 	plan := emsPlan(3)
 	plan.Measure = 480_000
@@ -92,20 +95,20 @@ func TestWordsAreFound(t *testing.T) {
 		{"'gg' hh", "dd. Ee ff ‘gg’ hh", "feed aa bb cc dd ee ff"},
 		{"… Ee ff gg", "", ""},
 		{"ff ‘gg", "bb-cc dd. Ee ff ‘gg’", "hh feed aa bb cc dd ee"},
-		{"... dd", "hh aa, bb-cc dd.", "Ee ff ‘gg’ hh feed aa bb"},
+		{"... hh aa, bb-cc dd", "hh aa, bb-cc dd.", "Ee ff ‘gg’ hh feed aa bb"},
 		{"\"ee\"", "cc dd ee ff aa dd “ee”", "ff gg--hh aa, bb-cc dd."},
 		{"“ee", "cc dd ee ff aa dd “ee”", "ff gg--hh aa, bb-cc dd."},
 		{"ff gg—", "aa dd “ee” ff gg--", "hh aa, bb-cc dd. Ee ff"},
 		{"ff gg-hh", "aa dd “ee” ff gg--hh", "aa, bb-cc dd. Ee ff ‘gg’"},
-		{"hh aa", "“ee” ff gg--hh aa,", "bb-cc dd. Ee ff ‘gg’ hh"},
+		{"gg--hh aa", "“ee” ff gg--hh aa,", "bb-cc dd. Ee ff ‘gg’ hh"},
 		{"bb-", "ff gg--hh aa, bb-", "cc dd. Ee ff ‘gg’ hh"},
-		{"b-", "feed aa b-", "-b cc"},
+		{"feed aa b-", "‘gg’ hh feed aa b-", "-b cc"},
 		{"bb-c-", "ff gg--hh aa, bb-c-", "-c dd. Ee ff ‘gg’ hh"},
 		{"-ed aa", "feed aa", "bb cc"},
 		{"hh fe-", "Ee ff ‘gg’ hh fe-", "-ed aa bb cc dd ee ff gg"},
 		{"feed", "dd. Ee ff ‘gg’ hh feed", "aa bb cc dd ee ff gg hh"},
 		{"cc \t dd ee", "feed aa bb cc dd ee", "ff gg hh aa bb cc"},
-		{"ff gg", "aa bb cc dd ee ff gg", "hh aa bb cc cc"},
+		{"dd ee ff gg", "aa bb cc dd ee ff gg", "hh aa bb cc cc"},
 		{"gg hh aa bb", "dd ee ff gg hh aa bb", "cc cc"},
 		{"cc cc", "", ""}, // on page 3
 	} {
@@ -127,6 +130,114 @@ func TestWordsAreFound(t *testing.T) {
 		if last, first := got.Pages[0].Last, got.Pages[1].First; !strings.HasSuffix(last, c.last) || !strings.HasPrefix(first, c.first) {
 			t.Errorf("%q: page 1 ends with %q, and page 2 begins with %q; want %q and %q", c.words, last, first, c.last, c.first)
 		}
+	}
+}
+
+// Words that stand more than once near the expected end: three lines of verse to a page, of 18 characters each with their ends, and so many
+// after it. The third line differs.
+func TestWordsThatStandMoreThanOnce(t *testing.T) {
+	plan := emsPlan(3)
+	plan.Measure = 480_000
+	for _, c := range []struct{ third, words, want string }{
+		// 45 and 27 characters before the end, and 9 after it.
+		{"gg gg gg gg gg gg", "aa bb cc", "gg gg gg aa bb cc"},
+		{"gg gg gg gg gg gg", "bb cc", `page 1: "bb cc" stands 3 times within a page of where it was cast off to end ("gg ff gg gg gg gg gg gg")`}, // too few words
+		{"gg gg aa bb cc gg", "aa bb cc", "ff gg gg aa bb cc"}, // 3 before the end
+		{"gg gg aa bb cc gg", "aabbcc", `page 1: no "aabbcc" from its head to the end of the page after it (it was cast off to end with "gg ff gg gg aa bb cc gg")`},
+		{"gg aa bb cc gg gg", "aa bb cc", `page 1: "aa bb cc" stands 4 times within a page of where it was cast off to end ("gg ff gg aa bb cc gg gg")`}, // 6 before: 9 is not twice that
+		{"aa bb cc gg gg gg", "aa bb cc", `page 1: "aa bb cc" stands 4 times within a page of where it was cast off to end ("gg ff aa bb cc gg gg gg")`}, // 9 before
+		{"gg gg gg aa bb cc", "cc", "gg gg gg aa bb cc"},               // as it was cast off
+		{"gg abcdefghabcd g", "abcdefghabcd", "gg ff gg abcdefghabcd"}, // 2 before the end and 18 after: letters enough
+		{"gg abcdefghabc gg", "abcdefghabc", `page 1: "abcdefghabc" stands 2 times within a page of where it was cast off to end ("gg ff gg abcdefghabc gg")`},
+	} {
+		next := "aa bb cc dd hh hh"
+		if strings.HasPrefix(c.words, "abc") {
+			next = "hh " + c.words
+		}
+		text := "aa bb cc dd ee ff\naa bb cc hh gg ff\n" + c.third + "\n" + next + "\nhh\nhh\nhh\n"
+		r, err := demand.ParseReport("1: " + c.words)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ends, err := demand.EndPages(t.Context(), plan, emsStock(), trial.Copy(t, []byte(text), true), []demand.Report{r})
+		got := ""
+		var bad *demand.BadReport
+		switch {
+		case err == nil:
+			got = ends.Pages[0].Last
+		case errors.As(err, &bad) && bad.Advice() != "":
+			got = err.Error()
+		default:
+			t.Fatal(err)
+		}
+		if got != c.want && !strings.HasSuffix(got, c.want) {
+			t.Errorf("%q, third line %q: %s\nwant %s", c.words, c.third, got, c.want)
+		}
+	}
+}
+
+// Lines are lines of text, whatever blank ones stand between them, and what is reported is what is shown.
+func TestLinesReportedAreLinesShown(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var text strings.Builder
+		for range rapid.IntRange(6, 30).Draw(rt, "lines") {
+			text.WriteString(rapid.SampledFrom([]string{"aa", "aa bb", "aa bb cc", "\naa", "\n\nbb cc"}).Draw(rt, "line") + "\n")
+		}
+		plan := emsPlan(rapid.IntRange(2, 8).Draw(rt, "page"))
+		copy := trial.Copy(t, []byte(text.String()), rapid.Bool().Draw(rt, "verse"))
+		free := endPages(t, plan, emsStock(), copy)
+		r := demand.Report{Page: rapid.IntRange(1, len(free.Pages)).Draw(rt, "ended"), Lines: rapid.IntRange(-8, 8).Filter(func(n int) bool { return n != 0 }).Draw(rt, "by")}
+		got, err := demand.EndPages(t.Context(), plan, emsStock(), copy, []demand.Report{r})
+		if err != nil {
+			if has := free.Pages[r.Page-1].Lines; r.Lines < 0 && has > -r.Lines || r.Lines > 0 && r.Page < len(free.Pages) && free.Pages[r.Page].Lines > r.Lines {
+				rt.Fatalf("%+v: %v", r, err)
+			}
+			return
+		}
+		if off := got.Reported[0].Off; off != 1000*r.Lines {
+			rt.Fatalf("%+v: shown as %d thousandths", r, off)
+		}
+		if far := 3*max(r.Lines, -r.Lines) > plan.Lines; got.Reported[0].Far != far {
+			rt.Fatalf("%+v of %d lines: far %v", r, plan.Lines, !far)
+		}
+		if was, is := free.Pages[r.Page-1].Lines, got.Pages[r.Page-1].Lines; is != was+r.Lines {
+			rt.Fatalf("%+v: the page had %d lines, and has %d", r, was, is)
+		}
+	})
+}
+
+// Pages of three lines and more cannot come out, however they are got in; blank lines between others take room too.
+func TestPagesThatCannotBe(t *testing.T) {
+	verse := trial.Copy(t, []byte("aa\nbb\ncc\n\ndd\nee\nff\ngg\n"), true) // aa bb cc | dd ee ff | gg
+	for _, c := range []struct {
+		reports []string
+		over    []int
+	}{
+		{[]string{"1+1 line"}, []int{2, 0}},                // aa bb cc _ dd | ee ff gg
+		{[]string{"1+2 lines"}, []int{3, 0}},               // aa bb cc _ dd ee | ff gg
+		{[]string{"1-1 line", "2+1 line"}, []int{0, 1, 0}}, // aa bb | cc _ dd ee | ff gg
+		{[]string{"1: cc"}, []int{0, 0, 0}},
+	} {
+		var over []int
+		for _, p := range endPages(t, emsPlan(3), emsStock(), verse, c.reports...).Pages {
+			over = append(over, p.Over)
+		}
+		if !slices.Equal(over, c.over) {
+			t.Errorf("%q: %v lines too many, want %v", c.reports, over, c.over)
+		}
+	}
+	// Of prose a line of which a part is taken in is not reckoned too many: aabb ccdd eeff gghh, two to a page.
+	prose := trial.Copy(t, []byte("aa bb cc dd ee ff gg hh"), false)
+	for report, over := range map[string]int{"1: cc dd": 0, "1: dd ee": 0, "1: ee ff": 1, "1: ff gg": 1} {
+		if p := endPages(t, emsPlan(2), emsStock(), prose, report).Pages[0]; p.Over != over {
+			t.Errorf("%q: %d lines too many, want %d", report, p.Over, over)
+		}
+	}
+	// And what can be got in is taken off.
+	copy := chapter(t, 300_000, 9_000)
+	got := endPages(t, ferryPlan(t), ferryStock(t, 100), copy, "1-25 lines", "2+25 lines").Pages
+	if p := got[1]; p.Lines != 55 || p.In == 0 || p.Over != 25-p.In || got[0].Over != 0 || got[2].Over != 0 {
+		t.Errorf("page 2 of 55 lines: %+v", p)
 	}
 }
 

@@ -12,12 +12,13 @@ import (
 )
 
 // endingWith finds the last words of a page in the copy. They are looked for from the head of the page to the end of the one
-// that would follow; of several places the nearest to the expected end is taken, and of two as near the first. Straight
-// quotes and turned ones are the same there, and so are hyphens and dashes; points after the last word may be left out.
+// that would follow, so that nothing is found more than a page off. Straight quotes and turned ones are the same there, and so
+// are hyphens and dashes; points after the last word may be left out.
 //
 //	copy     … by the clock, and it is not the church clock. It is ours.
 //	words    “the church clock”     the page ends after “clock.”, and the next begins with “It”
 //	words    “and it is not the ch-”     the next begins with “urch”
+//	words    “is”     stands twice: which is meant nobody can tell
 func (s *Setting) endingWith(r Report, number int) (stick.Place, error) {
 	from, expected, beyond := s.pages.Start(number), s.pages.Start(number+1), s.pages.Start(min(number+2, s.pages.Count()+1))
 	var near fold
@@ -27,23 +28,63 @@ func (s *Setting) endingWith(r Report, number int) (stick.Place, error) {
 		near.space(stick.Place{Paragraph: at.Paragraph + 1})
 	}
 	want := foldWords(r.Words)
-	found, distance := stick.Place{}, -1
+	var found []stick.Place
 	for _, end := range near.endings(want) {
-		next := s.next(near.ends[end])
-		if !isBefore(from, next) {
-			continue
-		}
-		if d := abs(end - near.count(expected)); distance < 0 || d < distance {
-			found, distance = next, d
+		if next := s.next(near.ends[end]); isBefore(from, next) && !slices.Contains(found, next) {
+			found = append(found, next)
 		}
 	}
-	if distance < 0 {
-		return found, &BadReport{
+	if len(found) == 0 {
+		return stick.Place{}, &BadReport{
 			fmt.Sprintf("page %d: no %q from its head to the end of the page after it (it was cast off to end with %q)", r.Page, r.Words, s.lastWords(number)),
 			"give the last words as the manuscript has them; a few are enough, and of a divided word the first part with a hyphen",
 		}
 	}
-	return found, nil
+	middle := near.count(expected)
+	off := func(next stick.Place) int { return abs(near.count(next) - middle) }
+	slices.SortStableFunc(found, func(a, b stick.Place) int { return off(a) - off(b) })
+	length := max(middle, len(near.text)-middle) // of a page
+	around := 0
+	for _, next := range found {
+		if off(next) <= length {
+			around++
+		}
+	}
+	if around > 1 && !isClear(want, off(found[0]), off(found[1])) {
+		return stick.Place{}, &BadReport{
+			fmt.Sprintf("page %d: %q stands %d times within a page of where it was cast off to end (%q)", r.Page, r.Words, around, s.lastWords(number)),
+			"give a few words more: all that stand before them on the line, say",
+		}
+	}
+	return found[0], nil
+}
+
+// Words that stand more than once are believed to be the nearest of them if they are so many words or so many letters, and the
+// next nearest is so many times as far from the expected end. Common sense, no source.
+const (
+	clearWords   = 3
+	clearLetters = 12
+	clearTimes   = 2
+)
+
+// isClear tells whether words that stand at two distances from the expected end are meant to be the nearer. Where the page ends as
+// it was cast off any words will do: whatever is shown as its last may be given back.
+func isClear(words []rune, nearest, second int) bool {
+	if nearest == 0 {
+		return true
+	}
+	letters, count := 0, 0
+	for _, word := range strings.Fields(string(words)) {
+		if strings.ContainsFunc(word, isOfWord) {
+			count++
+		}
+	}
+	for _, r := range words {
+		if isOfWord(r) {
+			letters++
+		}
+	}
+	return (count >= clearWords || letters >= clearLetters) && second >= clearTimes*nearest
 }
 
 // next is the place where the next page begins after one that ends at a place: spaces, soft hyphens and blank lines are passed over,

@@ -40,6 +40,7 @@ type PageEnd struct {
 	Lines       int    // of text
 	In          int    // of those, how many could be got in, with word spaces down to the thin
 	Out         int    // how many more it could be driven out to, with word spaces up to two thirds of an em
+	Over        int    // how many whole lines too many it has, those got in that can be: by these set widths it cannot come out; 0: it can
 }
 
 // Reported is a page whose end was reported.
@@ -47,7 +48,8 @@ type Reported struct {
 	Report
 	CastOff string // the words it was cast off to end with
 	Ended   string // the words it ended with
-	Off     int    // how much more of the copy it took in than cast off, in thousandths of a line as the set widths have it; negative: less
+	Off     int    // how much more of the copy it took in than cast off, in thousandths of a line of text as the set widths have it; negative: less
+	Far     bool   // that is more than a third of a full page
 	Counts  bool   // it tells something of the set widths: no form feed ends it, nor the work
 }
 
@@ -87,7 +89,11 @@ func EndPages(ctx context.Context, plan Plan, stock Stock, copy *read.Copy, repo
 		}
 	}
 	out.Setting = s
-	if err := out.mark(ctx, s); err != nil {
+	ended := 0
+	if n := len(reports); n > 0 {
+		ended = reports[n-1].Page - plan.FirstPage + 1
+	}
+	if err := out.mark(ctx, s, ended); err != nil {
 		return nil, err
 	}
 	out.move(first, s)
@@ -127,11 +133,13 @@ func (s *Setting) again(ctx context.Context, r Report) (*Setting, measured, erro
 	}
 	m.lines = cast.Thousandths()
 	m.Off = took.Thousandths() - m.lines
+	m.Far = 3*abs(m.Off) > 1000*s.plan.Lines
 	return made, m, nil
 }
 
-// mark fills in the pages and formes. Each page is set closely and widely to see what it gives, on every core.
-func (e *PageEnds) mark(ctx context.Context, s *Setting) error {
+// mark fills in the pages and formes, of which the first so many ended where it was said. Each page is set closely and widely to see
+// what it gives, on every core.
+func (e *PageEnds) mark(ctx context.Context, s *Setting, ended int) error {
 	e.Formes = s.Formes()
 	e.Pages = make([]PageEnd, s.Pages())
 	for f, forme := range e.Formes {
@@ -143,17 +151,34 @@ func (e *PageEnds) mark(ctx context.Context, s *Setting) error {
 	var wait sync.WaitGroup
 	for hand := range hands {
 		wait.Go(func() {
-			fitter := s.pages.NewFitter()
+			fitter, ruler := s.pages.NewFitter(), page.NewRuler(s.copy, s.pages.Stick())
 			for i := hand; i < len(e.Pages) && ctx.Err() == nil; i += hands {
 				p, number := &e.Pages[i], i+1
 				p.First, p.Last = s.firstWords(number), s.lastWords(number)
 				p.Lines = s.pages.TextLines(number) - s.pages.TextLines(number-1)
 				p.In, p.Out = fitter.Page(number)
+				if number <= ended {
+					p.Over = max(0, s.over(number, ruler)-p.In)
+				}
 			}
 		})
 	}
 	wait.Wait()
 	return ctx.Err()
+}
+
+// over is how many lines more a page has than a full one, blank lines between others too. A line of which only a part went on the page
+// is left out: so much, set widths and spacing may well have made up.
+func (s *Setting) over(number int, ruler *page.Ruler) int {
+	text := s.textOf(number)
+	if len(text) == 0 {
+		return 0
+	}
+	depth := text[len(text)-1].Number
+	if e, err := ruler.Between(s.pages.Start(number), s.pages.Start(number+1)); err == nil && e.Whole < e.Begun {
+		depth--
+	}
+	return max(0, depth-s.pages.Ends(number)[number-1].Lines)
 }
 
 // move finds the pages that begin elsewhere than before, and their formes.

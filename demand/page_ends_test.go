@@ -124,7 +124,7 @@ func TestPageEndsByHand(t *testing.T) {
 	// Page 7 took in a line more, and page 8 a line less of what follows: aabb ccdd eeff | gghh | aabb ccdd.
 	got = endPages(t, plan, emsStock(), copy, "8-1 line", "7+1 line")
 	want = []demand.PageEnd{
-		{Page: 7, Forme: 2, First: "aa bb cc dd ee ff", Last: "aa bb cc dd ee ff", Lines: 3},
+		{Page: 7, Forme: 2, First: "aa bb cc dd ee ff", Last: "aa bb cc dd ee ff", Lines: 3, Over: 1},
 		{Page: 8, Forme: 1, First: "gg hh", Last: "gg hh", Lines: 1},
 		{Page: 9, Forme: 1, First: "aa bb cc dd", Last: "aa bb cc dd", Lines: 2},
 	}

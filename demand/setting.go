@@ -24,12 +24,16 @@ type Setting struct {
 
 // A TooNarrow is the error of a measure in which some sort does not go. Lengths in thousandths of a point.
 type TooNarrow struct {
-	Measure, Needs, Indent int
+	Measure, Needs, Indent int    // the indent, or the initial
 	Sort                   string // its name; "" for a character with no sort
 	Place                  Place
 }
 
 func (e *TooNarrow) Error() string {
+	if e.Needs <= e.Measure { // part of it would go in by itself
+		return fmt.Sprintf("a measure of %spt is too narrow: on page %d, line %d stands what no-break spaces or fixed ones keep from being divided",
+			points(e.Measure), e.Place.Page, e.Place.Line)
+	}
 	what := "a character with no sort"
 	if e.Sort != "" {
 		what = fmt.Sprintf("the sort %q", e.Sort)

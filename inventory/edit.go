@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"slices"
 )
 
 // AddSort enters a sort in a font that is in the shop, with an opening entry for
@@ -16,14 +17,10 @@ func (s *Shop) AddSort(ctx context.Context, font string, sort Sort) error {
 		return err
 	}
 	return s.edit(ctx, font, func(tx *sql.Tx, f keptFont) error {
-		taken, err := takenIn(f, "")
-		if err != nil {
+		if err := f.free(sort.Name); err != nil {
 			return err
 		}
-		if err := taken.enter(sort, ""); err != nil {
-			return err
-		}
-		if err := sort.fits(f.Spacing); err != nil {
+		if err := sort.mayEnter(f, ""); err != nil {
 			return err
 		}
 		for _, old := range f.Retired {
@@ -39,13 +36,44 @@ func (s *Shop) AddSort(ctx context.Context, font string, sort Sort) error {
 }
 
 func takeBack(ctx context.Context, tx *sql.Tx, id int64, old, now Sort, date string) error {
-	if old.OnHand+now.OnHand > MaxCount {
+	if now.OnHand > MaxCount-old.OnHand {
 		return refuse("", "sort %q: it has %d pieces in the ledger; with %d more they are over 1,000,000,000", now.Name, old.OnHand, now.OnHand)
 	}
 	if err := updateSort(ctx, tx, id, now, false); err != nil {
 		return err
 	}
+	if now.OnHand == 0 { // nothing to enter, and what is there stays known as it was
+		return nil
+	}
 	return insertOpening(ctx, tx, id, now, date)
+}
+
+// TakeBack takes a retired sort back into use, in its old place and as it was but for what c corrects, with an opening
+// entry for so many pieces more; for 0 there is none. A sort that is not retired is refused.
+func (s *Shop) TakeBack(ctx context.Context, font, name string, c Correction, pieces int) error {
+	name, err := sortName(name)
+	if err != nil {
+		return err
+	}
+	return s.edit(ctx, font, func(tx *sql.Tx, f keptFont) error {
+		i := slices.IndexFunc(f.Retired, func(r Sort) bool { return r.Name == name })
+		if i < 0 {
+			return refuse("", "no retired sort %q", name)
+		}
+		old := f.Retired[i]
+		sort, err := c.of(old)
+		if err != nil {
+			return err
+		}
+		if pieces < 0 || pieces > MaxCount {
+			return refuse("", "sort %q: a count of %d: it must be from 0 to 1,000,000,000", name, pieces)
+		}
+		sort.OnHand, sort.Basis = pieces, Counted
+		if err := sort.mayEnter(f, ""); err != nil {
+			return err
+		}
+		return takeBack(ctx, tx, f.sort[name], old, sort, s.date())
+	})
 }
 
 // Correction is what is to be put right about a sort; nil leaves a thing as it is.
@@ -58,6 +86,46 @@ type Correction struct {
 	Kerned *bool
 }
 
+// of is the sort as it is once it has been put right. The ledger is no part of a correction, so nothing is on hand of it.
+func (c Correction) of(old Sort) (Sort, error) {
+	sort := old
+	if c.Name != nil {
+		sort.Name = *c.Name
+	}
+	if c.Set != nil {
+		sort.Set = *c.Set
+	}
+	if c.Text != nil {
+		sort.Text = *c.Text
+		if old.Kind == KindOf(old.Text) && sort.Text != old.Text {
+			sort.Kind = "" // deduced by tidy
+		}
+	}
+	if c.Kind != nil {
+		sort.Kind = *c.Kind
+	}
+	if c.Kerned != nil {
+		sort.Kerned = *c.Kerned
+	}
+	if err := sort.emptyByName(); err != nil {
+		return Sort{}, err
+	}
+	sort.OnHand, sort.Standing = 0, 0
+	return sort.tidy()
+}
+
+// mayEnter says why a sort cannot be in the font; except is as in takenIn.
+func (s Sort) mayEnter(f keptFont, except string) error {
+	if err := s.fits(f.Spacing); err != nil {
+		return err
+	}
+	taken, err := takenIn(f, except)
+	if err != nil {
+		return err
+	}
+	return taken.enter(s, "")
+}
+
 // CorrectSort puts right what is known of the sort of that name. When the text is
 // corrected and the kind is not given, a kind that was the one deduced from the old
 // text becomes the one deduced from the new; any other kind stays.
@@ -67,44 +135,17 @@ func (s *Shop) CorrectSort(ctx context.Context, font, name string, c Correction)
 		if err != nil {
 			return err
 		}
-		sort := old
-		if c.Name != nil {
-			sort.Name = *c.Name
-		}
-		if c.Set != nil {
-			sort.Set = *c.Set
-		}
-		if c.Text != nil {
-			sort.Text = *c.Text
-			if old.Kind == KindOf(old.Text) {
-				sort.Kind = "" // deduced by tidy
-			}
-		}
-		if c.Kind != nil {
-			sort.Kind = *c.Kind
-		}
-		if c.Kerned != nil {
-			sort.Kerned = *c.Kerned
-		}
-		// The ledger is no part of a correction, so neither is it of what tidy sees.
-		sort.OnHand, sort.Standing = 0, 0
-		if sort, err = sort.tidy(); err != nil {
-			return err
-		}
-		if err := sort.fits(f.Spacing); err != nil {
+		sort, err := c.of(old)
+		if err != nil {
 			return err
 		}
 		for _, r := range f.Retired {
 			if r.Name == sort.Name {
-				return refuse(fmt.Sprintf("`formewise font edit %q --add %q …` takes that one back", f.Name, r.Name),
+				return refuse(fmt.Sprintf("`formewise font edit %q --add %q` takes that one back", f.Name, r.Name),
 					"sort %q is the name of a retired sort", r.Name)
 			}
 		}
-		taken, err := takenIn(f, old.Name)
-		if err != nil {
-			return err
-		}
-		if err := taken.enter(sort, ""); err != nil {
+		if err := sort.mayEnter(f, old.Name); err != nil {
 			return err
 		}
 		return updateSort(ctx, tx, f.sort[old.Name], sort, false)

@@ -99,6 +99,72 @@ func TestRetireAndTakeBack(t *testing.T) {
 	}
 }
 
+// A retired sort comes back as it was, but for what is corrected; its entries in the ledger are left alone unless there are
+// pieces more.
+func TestTakeBackAsItWas(t *testing.T) {
+	was := roman()
+	was.Sorts[1].Kind, was.Sorts[1].Kerned = Sign, true // not what its text says, so that both would be lost by entering it anew
+	s := openChange(t, newShopFile(t, was), false)
+	retire := func() {
+		t.Helper()
+		if err := s.RetireSort(t.Context(), ferry, "ffi"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, c := range []struct {
+		fix    Correction
+		pieces int
+		want   Sort
+	}{
+		{Correction{}, 0, was.Sorts[1]},
+		{Correction{Set: ptr(700_000)}, 3, Sort{Name: "ffi", Text: "ffi", Kind: Sign, Set: 700_000, Kerned: true, OnHand: 43, Basis: Counted}},
+		{Correction{Kind: ptr(Ligature), Kerned: ptr(false)}, 0, Sort{Name: "ffi", Text: "ffi", Kind: Ligature, Set: 700_000, OnHand: 43, Basis: Counted}},
+		{Correction{Text: ptr("é")}, 0, Sort{Name: "ffi", Text: "é", Kind: Accent, Set: 700_000, OnHand: 43, Basis: Counted}},
+	} {
+		retire()
+		var before, after int
+		count := func(n *int) {
+			t.Helper()
+			if err := s.db.QueryRow("SELECT count(*) FROM entry").Scan(n); err != nil {
+				t.Fatal(err)
+			}
+		}
+		count(&before)
+		if err := s.TakeBack(t.Context(), ferry, "ffi", c.fix, c.pieces); err != nil {
+			t.Fatal(err)
+		}
+		count(&after)
+		if f := fontOf(t, s, ferry); f.Sorts[1] != c.want || f.Retired != nil {
+			t.Errorf("back as %+v with %v retired, want %+v", f.Sorts[1], f.Retired, c.want)
+		}
+		if entries := min(c.pieces, 1); after-before != entries {
+			t.Errorf("%d entries for %d pieces, want %d", after-before, c.pieces, entries)
+		}
+	}
+	retire()
+	refused(t, s.TakeBack(t.Context(), ferry, "ffi", Correction{Text: ptr("")}, 0), false, `sort "ffi" has no text`)
+	refused(t, s.TakeBack(t.Context(), ferry, "ffi", Correction{Text: ptr("e"), Kind: ptr(Lower)}, 0), false, `printed by "e" already`)
+	refused(t, s.TakeBack(t.Context(), ferry, "ffi", Correction{}, -1), false, "count of -1")
+	refused(t, s.TakeBack(t.Context(), ferry, "ffi", Correction{}, MaxCount), false, "43 pieces in the ledger")
+	refused(t, s.TakeBack(t.Context(), "Heron 10", "ffi", Correction{}, 0), true, "no such font")
+}
+
+// A file that was written when a set width could be 100 ems is read, and such a sort is retired, or put right.
+func TestWideSortsOfOldShops(t *testing.T) {
+	path := newShopFile(t, roman())
+	s := openChange(t, path, false)
+	if _, err := s.db.Exec("UPDATE sort SET set_width = 43000000 WHERE name = 'e'"); err != nil {
+		t.Fatal(err)
+	}
+	if e := fontOf(t, s, ferry).Sorts[0]; e.Set != 43*million {
+		t.Errorf("set %d", e.Set)
+	}
+	refused(t, s.CorrectSort(t.Context(), ferry, "e", Correction{Kerned: ptr(true)}), true, `sort "e": a set width of 43`)
+	if err := s.CorrectSort(t.Context(), ferry, "e", Correction{Set: ptr(430_000)}); err != nil {
+		t.Error(err)
+	}
+}
+
 func TestPiecesTakenBackAreBounded(t *testing.T) {
 	f := roman()
 	f.Sorts[0].OnHand = MaxCount
@@ -147,17 +213,20 @@ func TestEditRefuses(t *testing.T) {
 	correct := func(name string, c Correction) func(*Shop) error {
 		return func(s *Shop) error { return s.CorrectSort(t.Context(), ferry, name, c) }
 	}
+	takeBack := func(name string, c Correction, pieces int) func(*Shop) error {
+		return func(s *Shop) error { return s.TakeBack(t.Context(), ferry, name, c, pieces) }
+	}
 	for _, c := range []struct {
 		do     func(*Shop) error
 		hinted bool
 		words  []string
 	}{
-		{add("Heron 10", good), false, []string{`font "Heron 10": no such font`, "Ferry Roman 12"}},
+		{add("Heron 10", good), true, []string{`font "Heron 10": no such font`, "Ferry Roman 12"}},
 		{add(" ", good), false, []string{"font name", "empty"}},
-		{add(ferry, with(func(s *Sort) { s.Name = "e" })), false, []string{`font "Ferry Roman 12": sort "e" is there already`}},
+		{add(ferry, with(func(s *Sort) { s.Name = "e" })), true, []string{`font "Ferry Roman 12": sort "e" is there already`}},
 		{add(ferry, with(func(s *Sort) { s.Text = "e" })), false, []string{`"e" is printed by "e" already`}},
 		{add(ferry, with(func(s *Sort) { s.Set = 0 })), false, []string{"set width of 0"}},
-		{add(ferry, with(func(s *Sort) { s.Set = MaxSet + 1 })), false, []string{"set width of 100.000001"}},
+		{add(ferry, with(func(s *Sort) { s.Set = MaxSet + 1 })), true, []string{"set width of 10.000001"}},
 		{add(ferry, with(func(s *Sort) { s.OnHand = MaxCount + 1 })), false, []string{"count"}},
 		{add(ferry, with(func(s *Sort) { s.OnHand = -1 })), false, []string{"count of -1"}},
 		{add(ferry, with(func(s *Sort) { s.Standing = 1 })), false, []string{"none of it stands"}},
@@ -173,6 +242,10 @@ func TestEditRefuses(t *testing.T) {
 		{correct("e", Correction{Kind: ptr(Space), Text: ptr(""), Kerned: ptr(true)}), false, []string{`sort "e"`, "no face to be kerned"}},
 		{add(ferry, Sort{Name: "thin", Set: 200_000, Kerned: true}), false, []string{`sort "thin"`, "no face to be kerned"}},
 		{correct("e", Correction{Set: ptr(0)}), false, []string{"set width of 0"}},
+		{correct("e", Correction{Text: ptr("")}), false, []string{`sort "e" has no text`, "the kind space"}},
+		{takeBack("e", Correction{}, 0), false, []string{`font "Ferry Roman 12": no retired sort "e"`}},
+		{takeBack("nothing", Correction{}, 0), false, []string{`no retired sort "nothing"`}},
+		{takeBack("?U+0041", Correction{}, 0), false, []string{"?U+"}},
 		{func(s *Shop) error { return s.RetireSort(t.Context(), ferry, "") }, false, []string{"sort name", "empty"}},
 		{func(s *Shop) error { return s.RetireSort(t.Context(), ferry, "E") }, true, []string{`no sort "E"`}},
 		{func(s *Shop) error { return s.AddFont(t.Context(), roman()) }, true, []string{`font "Ferry Roman 12" is in the shop already`}},
@@ -269,7 +342,7 @@ func TestEditsAgainstList(t *testing.T) {
 			name := names.Draw(r, "name")
 			var err error
 			var went bool
-			switch rapid.IntRange(0, 2).Draw(r, "edit") {
+			switch rapid.IntRange(0, 3).Draw(r, "edit") {
 			case 0:
 				text := texts.Draw(r, "text")
 				sort := Sort{Name: name, Text: text, Kind: KindOf(text), Set: rapid.IntRange(1, 9).Draw(r, "set"), Kerned: rapid.Bool().Draw(r, "kerned"), OnHand: rapid.IntRange(0, 9).Draw(r, "count"), Basis: Counted}
@@ -282,6 +355,10 @@ func TestEditsAgainstList(t *testing.T) {
 			case 2:
 				err = s.RetireSort(t.Context(), font, name)
 				went = slow.retire(name)
+			case 3:
+				pieces := rapid.IntRange(0, 9).Draw(r, "pieces")
+				err = s.TakeBack(t.Context(), font, name, Correction{}, pieces)
+				went = slow.takeBack(name, pieces)
 			}
 			if went != (err == nil) {
 				r.Fatalf("the list says %v, the shop %v", went, err)
@@ -360,6 +437,16 @@ func (f slowFont) correct(name, to, text string) bool {
 		return false
 	}
 	f[i].Sort = s
+	return true
+}
+
+func (f slowFont) takeBack(name string, pieces int) bool {
+	i := f.at(name)
+	if i < 0 || !f[i].retired || f.clash(i, f[i].Sort) {
+		return false
+	}
+	f[i].retired = false
+	f[i].OnHand += pieces
 	return true
 }
 

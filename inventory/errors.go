@@ -80,14 +80,15 @@ func unknownFont(name string, known []string) error {
 	if len(known) == 0 {
 		return refuse("`formewise font add NAME --body 12pt --sorts FILE` enters one", "font %q: no such font; the shop holds none yet", name)
 	}
-	return refuse("", "font %q: no such font (the shop has %s)", name, list(known))
+	return refuse("`formewise font list` shows them all, and `formewise font add NAME --body 12pt --sorts FILE` enters another",
+		"font %q: no such font (the shop has %s)", name, list(known))
 }
 
 // unknownSort leaves it to the caller to name the font.
 func unknownSort(f Font, name string) error {
 	for _, s := range f.Retired {
 		if s.Name == name {
-			return refuse(fmt.Sprintf("`formewise font edit %q --add %q …` takes it back", f.Name, name),
+			return refuse(fmt.Sprintf("`formewise font edit %q --add %q` takes it back", f.Name, name),
 				"the sort %q is retired", name)
 		}
 	}

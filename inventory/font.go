@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -10,7 +11,7 @@ import (
 const (
 	MaxSorts = 4000          // sorts in a font
 	MaxCount = 1_000_000_000 // pieces of a sort
-	MaxSet   = 100_000_000   // set width of a sort, in millionths of an em: 100 ems
+	MaxSet   = 10_000_000    // set width of a sort, in millionths of an em: 10 ems
 	MaxBody  = 500_000       // body of a font, in milli-points: 500 points
 )
 
@@ -31,7 +32,7 @@ type Sort struct {
 	Name     string // unique in its font, NFC: "a", "ffi", "em quad"
 	Text     string // the characters it prints, NFC, unique in its kind; "" for a space
 	Kind     Kind
-	Set      int  // set width in millionths of an em of the body, 1 to MaxSet
+	Set      int  // set width in millionths of an em of the body, 1 to MaxSet (in older shops up to ten times as much)
 	Kerned   bool // its face overhangs the body on the right, as that of an f does; never of a space
 	OnHand   int  // pieces, all of them, in the case or standing
 	Standing int  // of those, the pieces tied up in pages that stand
@@ -112,7 +113,11 @@ func (s Sort) tidy() (Sort, error) {
 	}
 	switch {
 	case s.Set <= 0 || s.Set > MaxSet:
-		return Sort{}, refuse("", "sort %q: a set width of %s: it must be more than 0 and at most %d ems", s.Name, Ems(s.Set), MaxSet/million)
+		hint := ""
+		if s.Set > 0 {
+			hint = hintEms
+		}
+		return Sort{}, refuse(hint, "sort %q: a set width of %s: it must be more than 0 and at most %d ems", s.Name, Ems(s.Set), MaxSet/million)
 	case s.OnHand < 0 || s.OnHand > MaxCount:
 		return Sort{}, refuse("", "sort %q: a count of %d: it must be from 0 to 1,000,000,000", s.Name, s.OnHand)
 	case s.Standing != 0:
@@ -182,6 +187,32 @@ func (f Font) find(name string) (Sort, error) {
 		}
 	}
 	return Sort{}, unknownSort(f, name)
+}
+
+// Free says why no sort of that name can be added to the font: one is there that is not retired.
+func (f Font) Free(name string) error {
+	name, err := sortName(name)
+	if err == nil {
+		err = f.free(name)
+	}
+	if err != nil {
+		return within(err, "font %q", f.Name)
+	}
+	return nil
+}
+
+func (f Font) free(name string) error {
+	if slices.ContainsFunc(f.Sorts, func(s Sort) bool { return s.Name == name }) {
+		return refuse(fmt.Sprintf("`formewise font edit %q --correct %q …` puts it right", f.Name, name),
+			"sort %q is there already, and a name is unique in its font", name)
+	}
+	return nil
+}
+
+// HasRetired tells whether a sort of that name, as it may be typed, is one of the retired.
+func (f Font) HasRetired(name string) bool {
+	name, err := sortName(name)
+	return err == nil && slices.ContainsFunc(f.Retired, func(s Sort) bool { return s.Name == name })
 }
 
 // HasSpaces tells whether the font has a space of its own, whatever the count.

@@ -115,6 +115,17 @@ func accented(r rune) bool {
 	return false
 }
 
+// emptyByName says why a sort without a text, of which nobody said that it is a space, cannot be taken for one: a cell is easily
+// left empty, and only by its name is the sort known for a space.
+func (s Sort) emptyByName() error {
+	name := strings.TrimSpace(s.Name)
+	known := composes(name) || strings.HasSuffix(name, "quad") || strings.HasSuffix(name, "space")
+	if s.Text != "" || s.Kind != "" || known {
+		return nil
+	}
+	return refuse("", "sort %q has no text; give it one, or the kind space", s.Name)
+}
+
 // kindSuitsText says why a sort of that kind cannot have that text.
 func (s Sort) kindSuitsText() error {
 	switch {

@@ -138,7 +138,7 @@ func TestOldSchemaIsBroughtUpByAChange(t *testing.T) {
 			back.Text, back.Kerned = "ff", true
 			f[0].Sorts, f[0].Retired = slices.Insert(f[0].Sorts, 1, back), nil
 			return f
-		}, 2},
+		}, 1},
 		{"mark one as kerned", func(s *Shop) error { return s.CorrectSort(t.Context(), ferry, "f", Correction{Kerned: ptr(true)}) }, func(f []Font) []Font {
 			f[0].Sorts[3].Kerned = true
 			return f

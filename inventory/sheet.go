@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -16,6 +17,8 @@ const maxSheet = 16 << 20
 
 // maxColumns is how many columns are looked at, those that are not read included.
 const maxColumns = 100
+
+const hintHeadings = "the first row names the columns: sort,text,kind,set,count"
 
 // composingSpaces are the names of the spaces that lines are made with; other
 // spaces are stock and nothing else.
@@ -41,7 +44,8 @@ const (
 //	e,e,,0.444,1800
 //	thick,,,1/3,1500
 //
-// is an e (lower, as its text says) and a thick space. A column kerned, which may be
+// is an e (lower, as its text says) and a thick space (as its name says: a row with
+// neither text nor kind is refused if its name is not that of a space). A column kerned, which may be
 // left out, says yes of the sorts whose face overhangs the body on the right, and no
 // or nothing of the others. The counts are in OnHand, as Counted. A warning is something that was not read, or is read and may not be
 // what was meant. The error is of the first row that does not go in, and names its
@@ -58,7 +62,7 @@ func ReadSorts(r io.Reader) (sorts []Sort, warnings []string, err error) {
 	rows.FieldsPerRecord = -1 // counted here, to say it better
 	headings, line, err := nextRow(rows)
 	if err == io.EOF {
-		return nil, nil, refuse("the first row names the columns: sort,text,kind,set,count", "the CSV is empty")
+		return nil, nil, refuse(hintHeadings, "the CSV is empty")
 	}
 	if err != nil {
 		return nil, nil, err
@@ -99,8 +103,11 @@ func ReadSorts(r io.Reader) (sorts []Sort, warnings []string, err error) {
 		return nil, nil, refuse("", "the CSV has headings and no sorts")
 	}
 	if idle != nil {
-		warnings = append(warnings, fmt.Sprintf("kept in stock as spaces, and not used to compose with: %s (that are %s)",
+		warnings = append(warnings, fmt.Sprintf("kept in stock as spaces, and not used to compose with: %s (lines are made with %s)",
 			list(idle), strings.Join(composingSpaces, ", ")))
+	}
+	if wide := WideSorts(sorts...); wide != "" {
+		warnings = append(warnings, wide)
 	}
 	return sorts, warnings, nil
 }
@@ -166,10 +173,13 @@ func readHeadings(headings []string) (columnPlaces, []string, error) {
 	if len(headings) > maxColumns {
 		return nil, nil, refuse(all, "%d columns, and a CSV of sorts has at most %d", len(headings), maxColumns)
 	}
+	if !slices.ContainsFunc(headings, func(h string) bool { return isColumn(columnName(h)) }) {
+		return nil, nil, refuse(hintHeadings, "the heading row is missing")
+	}
 	places := columnPlaces{}
 	var warnings []string
 	for i, h := range headings {
-		h = strings.ToLower(strings.TrimSpace(h))
+		h = columnName(h)
 		if h == "" {
 			continue // a cell with something in it below is refused when it comes
 		}
@@ -177,9 +187,7 @@ func readHeadings(headings []string) (columnPlaces, []string, error) {
 			return nil, nil, refuse("", "the column %q is there twice", shorten(h))
 		}
 		places[h] = i
-		switch h {
-		case columnSort, columnText, columnKind, columnSet, columnCount, columnKerned:
-		default:
+		if !isColumn(h) {
 			warnings = append(warnings, fmt.Sprintf("the column %q is not read; %s", shorten(h), all))
 		}
 	}
@@ -193,6 +201,17 @@ func readHeadings(headings []string) (columnPlaces, []string, error) {
 		return nil, nil, refuse(all, "no column %q", needed)
 	}
 	return places, warnings, nil
+}
+
+// columnName is a heading as columns are called: case and white space round it do not count.
+func columnName(heading string) string { return strings.ToLower(strings.TrimSpace(heading)) }
+
+func isColumn(name string) bool {
+	switch name {
+	case columnSort, columnText, columnKind, columnSet, columnCount, columnKerned:
+		return true
+	}
+	return false
 }
 
 func noSetYet() error {
@@ -223,6 +242,9 @@ func (c columnPlaces) sort(cells, headings []string) (Sort, error) {
 	}
 	// White space is no text, but it is no empty cell either.
 	s.Text = cells[c[columnText]]
+	if err := s.emptyByName(); err != nil {
+		return Sort{}, err
+	}
 	if cell(columnSet) == "" {
 		err = noSetYet()
 	} else if s.Set, err = ParseSet(cell(columnSet)); err == nil {
@@ -237,11 +259,4 @@ func (c columnPlaces) sort(cells, headings []string) (Sort, error) {
 	return s.tidy()
 }
 
-func composes(name string) bool {
-	for _, known := range composingSpaces {
-		if name == known {
-			return true
-		}
-	}
-	return false
-}
+func composes(name string) bool { return slices.Contains(composingSpaces, name) }

@@ -54,10 +54,15 @@ func TestReadSorts(t *testing.T) {
 			{Name: "\u017f", Text: "\u017f", Kind: Lower, Set: 300_000, OnHand: 1, Basis: Counted},
 			{Name: "s", Text: "s", Kind: Lower, Set: 300_000, OnHand: 1, Basis: Counted},
 		}, nil},
-		{"the ends of what is allowed", "sort,text,set,count\n" + long + ",abcdefghijklmnop,100,1000000000\nb,b,0.000001,0\n", []Sort{
+		{"the ends of what is allowed", "sort,text,set,count\n" + long + ",abcdefghijklmnop,10,1000000000\nb,b,0.000001,0\n", []Sort{
 			{Name: long, Text: "abcdefghijklmnop", Kind: Ligature, Set: MaxSet, OnHand: MaxCount, Basis: Counted},
 			{Name: "b", Text: "b", Kind: Lower, Set: 1, OnHand: 0, Basis: Counted},
-		}, nil},
+		}, []string{"wider than 4 ems of the body, which few sorts are: \"" + long + `"`}},
+		{"wide sorts", "sort,text,set,count\na,a,4,1\nb,b,4.000001,1\n8-em quad,,8,1\n", []Sort{
+			{Name: "a", Text: "a", Kind: Lower, Set: 4 * million, OnHand: 1, Basis: Counted},
+			{Name: "b", Text: "b", Kind: Lower, Set: 4_000_001, OnHand: 1, Basis: Counted},
+			{Name: "8-em quad", Kind: Space, Set: 8 * million, OnHand: 1, Basis: Counted},
+		}, []string{`not used to compose with: "8-em quad" (lines are made with 3-em quad, 2-em quad, `, `wider than 4 ems of the body, which few sorts are: "b", "8-em quad"`}},
 		{"columns of no use, empty columns and rows", "sort,text,set,count,box,,\na,a,1,1,C4,,\n,,,,,,\n\nb,b,1,1,,,\n", []Sort{
 			{Name: "a", Text: "a", Kind: Lower, Set: million, OnHand: 1, Basis: Counted},
 			{Name: "b", Text: "b", Kind: Lower, Set: million, OnHand: 1, Basis: Counted},
@@ -69,12 +74,14 @@ func TestReadSorts(t *testing.T) {
 			{Name: "thin", Kind: Space, Set: 200_000, OnHand: 1, Basis: Counted},
 			{Name: "thick", Kind: Space, Set: 333_333, OnHand: 1, Basis: Counted},
 		}, nil},
-		{"spaces that are not composed with", "sort,text,set,count\nhair,,1/12,1\n3-to-em,,1/3,1\nbrass,,1/24,1\na,,0.4,1\n", []Sort{
+		{"spaces that are not composed with", "sort,text,kind,set,count\nhair,,,1/12,1\n3-to-em,,,1/3,1\nbrass,,space,1/24,1\na,,space,0.4,1\nfigure space,,,1/2,1\n4-em quad,,,4,1\n", []Sort{
 			{Name: "hair", Kind: Space, Set: 83_333, OnHand: 1, Basis: Counted},
 			{Name: "3-to-em", Kind: Space, Set: 333_333, OnHand: 1, Basis: Counted},
 			{Name: "brass", Kind: Space, Set: 41_667, OnHand: 1, Basis: Counted},
 			{Name: "a", Kind: Space, Set: 400_000, OnHand: 1, Basis: Counted},
-		}, []string{`"brass", "a"`}},
+			{Name: "figure space", Kind: Space, Set: 500_000, OnHand: 1, Basis: Counted},
+			{Name: "4-em quad", Kind: Space, Set: 4 * million, OnHand: 1, Basis: Counted},
+		}, []string{`"brass", "a", "figure space", "4-em quad" (lines are made with `}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, warnings, err := ReadSorts(strings.NewReader(c.csv))
@@ -101,7 +108,7 @@ func TestReadSortsRefuses(t *testing.T) {
 	many := strings.Builder{}
 	many.WriteString("sort,text,set,count\n")
 	for i := range MaxSorts + 1 {
-		fmt.Fprintf(&many, "s%d,,1,1\n", i)
+		fmt.Fprintf(&many, "s%d quad,,1,1\n", i)
 	}
 	for _, c := range []struct {
 		name, csv string
@@ -111,7 +118,8 @@ func TestReadSortsRefuses(t *testing.T) {
 		{"nothing", "", []string{"the CSV is empty"}, "sort,text,kind,set,count"},
 		{"a BOM alone", "\ufeff", []string{"the CSV is empty"}, "sort"},
 		{"headings alone", "sort,text,set,count\n", []string{"no sorts"}, ""},
-		{"no heading row", "a,a,0.4,1\n", []string{"line 1", `there twice`}, ""},
+		{"no heading row", "a,a,0.4,1\n", []string{"line 1: the heading row is missing"}, "the first row names the columns: sort,text,kind,set,count"},
+		{"no heading row, and a cell twice", "a,a,,1/2,5\n", []string{"line 1: the heading row is missing"}, "sort,text,kind,set,count"},
 		{"no column sort", "text,set,count\na,1,1\n", []string{"line 1", `no column "sort"`}, "sort, text, kind"},
 		{"no column text", "sort,set,count\na,1,1\n", []string{"line 1", `no column "text"`}, "sort, text, kind"},
 		{"no column count", "sort,text,set\na,a,1\n", []string{"line 1", `no column "count"`}, "sort, text, kind"},
@@ -152,12 +160,15 @@ func TestReadSortsRefuses(t *testing.T) {
 		{"a long text", head + "b,abcdefghijklmnopq,,0.4,1\n", []string{"line 3", "longer than 16"}, ""},
 		{"unknown kind", head + "b,b,minuscule,0.4,1\n", []string{"line 3", `sort "b"`, `"minuscule"`, "small capital, figure"}, ""},
 		{"a letter without text", head + "b,,lower,0.4,1\n", []string{"line 3", `sort "b"`, "text is empty"}, ""},
+		{"neither text nor kind", head + "b,,,0.4,1\n", []string{`line 3: sort "b" has no text; give it one, or the kind space`}, ""},
+		{"neither text nor kind column", "sort,text,set,count\nQuad,,0.4,1\n", []string{`line 2: sort "Quad" has no text`}, ""},
 		{"a space with text", head + "b,b,space,0.4,1\n", []string{"line 3", `sort "b"`, "prints nothing"}, ""},
 		{"a small capital of a small letter", head + "b,b,small capital,0.4,1\n", []string{"line 3", "has the capital as its text"}, ""},
 		{"no set", head + "b,b,,,1\n", []string{"line 3", `sort "b"`, "not there yet"}, "1/3"},
 		{"set 0", head + "b,b,,0,1\n", []string{"line 3", `sort "b"`, `set "0"`, "more than 0"}, ""},
 		{"set under a millionth", head + "b,b,,0.0000004,1\n", []string{"line 3", "more than 0"}, ""},
-		{"set over 100", head + "b,b,,100.0000001,1\n", []string{"line 3", "at most 100 ems"}, ""},
+		{"set over 10", head + "b,b,,10.0000001,1\n", []string{"line 3", "at most 10 ems"}, "ems of the body"},
+		{"set without its point", head + "b,b,,43,1\n", []string{`line 3: sort "b": set "43": at most 10 ems can be`}, "an en is 0.5"},
 		{"set below 0", head + "b,b,,-0.4,1\n", []string{"line 3", `set "-0.4"`, "decimal or a fraction"}, ""},
 		{"set with a comma", head + "b,b,,\"0,4\",1\n", []string{"line 3", `set "0,4"`}, "point"},
 		{"set over nothing", head + "b,b,,1/0,1\n", []string{"line 3", `set "1/0"`}, ""},
@@ -204,7 +215,7 @@ func (failing) Read([]byte) (int, error) { return 0, os.ErrClosed }
 func TestParseSet(t *testing.T) {
 	for text, want := range map[string]int{
 		"1": million, "0.4444": 444_400, "1/3": 333_333, "2/3": 666_667, "1/1": million, "3/2": 1_500_000,
-		"0.5": 500_000, "00.50": 500_000, ".5": 500_000, "1/12": 83_333, "100": MaxSet, "100/1": MaxSet,
+		"0.5": 500_000, "00.50": 500_000, ".5": 500_000, "1/12": 83_333, "10": MaxSet, "100/10": MaxSet,
 		// Half a millionth goes up, less than that down.
 		"0.0000005": 1, "0.0000014999": 1, "0.0000015": 2, "1/2000000": 1, "3/2000000": 2,
 	} {
@@ -212,7 +223,7 @@ func TestParseSet(t *testing.T) {
 			t.Errorf("ParseSet(%q) = %d, %v; want %d", text, got, err, want)
 		}
 	}
-	for _, text := range []string{"", ".", "5.", "1.", ".1.", "1/", "/3", "1/2/3", "0/3", "1/000", "+1", "-1", "1.5/2", "0x1", "1_0", "½", "１", "1 /3", "NaN", "Inf", "100.1", "301/3", "1/2000001"} {
+	for _, text := range []string{"", ".", "5.", "1.", ".1.", "1/", "/3", "1/2/3", "0/3", "1/000", "+1", "-1", "1.5/2", "0x1", "1_0", "½", "１", "1 /3", "NaN", "Inf", "10.1", "31/3", "1/2000001"} {
 		if got, err := ParseSet(text); err == nil {
 			t.Errorf("ParseSet(%q) = %d, want an error", text, got)
 		}
@@ -229,9 +240,9 @@ func TestParseSetLaws(t *testing.T) {
 		}
 		above, below := rapid.IntRange(1, 10_000).Draw(t, "above"), rapid.IntRange(1, 10_000).Draw(t, "below")
 		got, err := ParseSet(fmt.Sprintf("%d/%d", above, below))
-		if above > 100*below {
+		if above > 10*below {
 			if err == nil {
-				t.Fatal("over 100 ems and read")
+				t.Fatal("over 10 ems and read")
 			}
 			return
 		}

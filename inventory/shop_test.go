@@ -144,7 +144,7 @@ func TestAddAndRead(t *testing.T) {
 		t.Errorf("font (-want +got):\n%s", diff)
 	}
 	_, err = s.Font(t.Context(), "Heron 10")
-	refused(t, err, false, `font "Heron 10": no such font`, `"Ferry Roman 12", "Spacing 12"`)
+	refused(t, err, true, `font "Heron 10": no such font`, `"Ferry Roman 12", "Spacing 12"`)
 }
 
 // A name that is composed differently is the same name.

@@ -30,7 +30,8 @@ func TestSpacingFor(t *testing.T) {
 			[]string{`font "T" is of 10pt`, `"Ferry Roman 12", which is of 12pt`}, "choose spaces of the same body with --spaces"},
 		{"chosen without spaces", []Font{roman(), own}, "Own", ferry, "",
 			[]string{`font "Ferry Roman 12" has no spaces`}, "choose a font that has spaces with --spaces"},
-		{"chosen and not there", []Font{roman()}, ferry, "S", "", []string{`font "S": no such font`}, ""},
+		{"chosen and not there", []Font{roman()}, ferry, "S", "", []string{`font "S": no such font`},
+			"`formewise font list` shows them all, and `formewise font add NAME --body 12pt --sorts FILE` enters another"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := openRead(t, newShopFile(t, c.fonts...))

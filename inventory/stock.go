@@ -216,5 +216,5 @@ func (s Sort) sound() bool {
 	_, err := ParseKind(string(s.Kind))
 	return err == nil && s.kindSuitsText() == nil && s.Basis.known() &&
 		!(s.Kerned && s.Kind == Space) && s.Name != "" && utf8.ValidString(s.Name) && utf8.ValidString(s.Text) &&
-		s.Set > 0 && s.Set <= MaxSet && s.OnHand >= 0 && s.OnHand <= MaxCount
+		s.Set > 0 && s.Set <= mostSetKept && s.OnHand >= 0 && s.OnHand <= MaxCount
 }

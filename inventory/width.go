@@ -6,11 +6,35 @@ import (
 	"strings"
 )
 
-const million = 1_000_000
+const (
+	million = 1_000_000
+
+	// wideSet is the set width, in millionths of an em, from which on a slip is likelier than the sort: the widest
+	// quad that is cast as stock is of 3 ems (common practice, no source), and 43 is easily typed for 0.43.
+	wideSet = 4 * million
+	// mostSetKept is what a shop file may hold: MaxSet was once 100 ems.
+	mostSetKept = 100 * million
+
+	hintEms = "a set width is in ems of the body: an en is 0.5"
+)
+
+// WideSorts warns of the sorts wider than 4 ems, which may be, and mostly are not; "" where there are none.
+func WideSorts(sorts ...Sort) string {
+	var wide []string
+	for _, s := range sorts {
+		if s.Set > wideSet {
+			wide = append(wide, s.Name)
+		}
+	}
+	if wide == nil {
+		return ""
+	}
+	return "wider than 4 ems of the body, which few sorts are: " + list(wide)
+}
 
 // ParseSet reads a set width in ems of the body, a decimal (0.4444, .5) or a fraction
 // (1/3), and gives it in millionths of an em, half a millionth rounded up. It must
-// be more than 0 and at most 100 ems.
+// be more than 0 and at most 10 ems.
 func ParseSet(text string) (int, error) {
 	const allowed = "a set width is a decimal or a fraction of an em, like 0.4444 or 1/3"
 	ems, ok := new(big.Rat), false
@@ -34,7 +58,7 @@ func ParseSet(text string) (int, error) {
 		return 0, refuse(hint, "set %q: %s", shorten(text), allowed)
 	}
 	if ems.Cmp(big.NewRat(MaxSet, million)) > 0 {
-		return 0, refuse("", "set %q: at most %d ems can be", text, MaxSet/million)
+		return 0, refuse(hintEms, "set %q: at most %d ems can be", text, MaxSet/million)
 	}
 	// floor(x + 1/2) with x = ems * 1,000,000, over twice the denominator.
 	twice := new(big.Int).Mul(ems.Num(), big.NewInt(2*million))

@@ -133,7 +133,13 @@ func (asked castOffAsked) working() (copyFrom, pageFrom string) {
 	case bySpecimen:
 		pageFrom = lines(f.lines) + ", " + words(f.specimenWords) + " in " + report.Number(f.specimenLines)
 	case byEms:
-		pageFrom = lines(f.lines) + " of " + report.Ratio(asked.measure, asked.em, 3) + " ems, three to a word"
+		ems := report.Ratio(asked.measure, asked.em, 3)
+		if ems == "1" {
+			ems += " em"
+		} else {
+			ems += " ems"
+		}
+		pageFrom = lines(f.lines) + " of " + ems + ", three to a word"
 	}
 	return copyFrom, pageFrom
 }

@@ -57,7 +57,7 @@ func TestContract(t *testing.T) {
 // contractShop has fonts that carry anything, next to nothing, and something between; one of them borrows its spaces.
 func contractShop(t *testing.T) string {
 	t.Helper()
-	const spaces = "em quad,,1,%[1]d\nen quad,,1/2,%[1]d\nthick,,1/3,%[1]d\nmiddle,,1/4,%[1]d\nthin,,0.1996,%[1]d\nhair,,0.0836,%[1]d\n3-em quad,,3,%[1]d\nbrass,,1/24,%[1]d\n"
+	const spaces = "em quad,,1,%[1]d\nen quad,,1/2,%[1]d\nthick,,1/3,%[1]d\nmiddle,,1/4,%[1]d\nthin,,0.1996,%[1]d\nhair,,0.0836,%[1]d\n3-em quad,,3,%[1]d\nbrass space,,1/24,%[1]d\n"
 	letters := func(count, capitals int) string {
 		var b strings.Builder
 		for i, c := range "abcdefghi" {

@@ -67,7 +67,7 @@ yet), checks one of them, and names the commands it ran and some to try next.`,
 			}
 			text, err := runDemo(cmd.Context(), c, dir)
 			if err != nil {
-				return err
+				return errors.Join(err, os.RemoveAll(dir)) // it was made just now, and is to be made whole or not at all
 			}
 			return c.answer(text, codeDone)
 		},

@@ -14,6 +14,9 @@ import (
 // takes() lets it have none.
 func takes(names ...string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
+		if err := swallowed(cmd); err != nil {
+			return err
+		}
 		switch {
 		case len(args) < len(names):
 			return lacking(cmd, strings.Join(names[len(args):], " and "))
@@ -27,11 +30,41 @@ func takes(names ...string) cobra.PositionalArgs {
 // takesSome lets a command have one argument or more.
 func takesSome(name string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
+		if err := swallowed(cmd); err != nil {
+			return err
+		}
 		if len(args) == 0 {
 			return lacking(cmd, name)
 		}
 		return nil
 	}
+}
+
+// swallowed refuses a command in which a flag of words was left without its value, and took the next flag for it.
+func swallowed(cmd *cobra.Command) (err error) {
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		values := []string{f.Value.String()}
+		if several, ok := f.Value.(pflag.SliceValue); ok {
+			values = several.GetSlice()
+		}
+		for _, value := range values {
+			if err == nil && looksLikeFlag(value) {
+				err = bareFlag(cmd, f.Name, value)
+			}
+		}
+	})
+	return err
+}
+
+// looksLikeFlag tells a flag, with or without a value after =, from words that begin with a dash typed as --, and from the sort
+// of that name.
+func looksLikeFlag(value string) bool {
+	name, dashed := strings.CutPrefix(value, "--")
+	return dashed && name != "" && name[0] >= 'a' && name[0] <= 'z' && !strings.ContainsAny(name, " \t\n")
+}
+
+func bareFlag(cmd *cobra.Command, flag, value string) error {
+	return refuseWith(helpHint(cmd), "--%s needs a value, and %s is a flag", flag, value)
 }
 
 // needs refuses a command in which one of the flags was not given. Names come
@@ -78,13 +111,17 @@ func flagFailure(cmd *cobra.Command, err error) error {
 	)
 	switch {
 	case errors.As(err, &unknown):
-		if unknown.GetSpecifiedShortnames() != "" {
+		if letters := unknown.GetSpecifiedShortnames(); letters != "" {
+			// A word after one dash is a flag that lacks the other.
+			if word, _, _ := strings.Cut(letters, "="); len(word) > 1 {
+				if meant := nearest(word, flagNames(cmd)); meant != "" {
+					return refuseWith("did you mean --"+meant+"?", "%s has no flag -%s", called(cmd), word)
+				}
+			}
 			return refuseWith(helpHint(cmd), "%s has no flag -%s", called(cmd), unknown.GetSpecifiedName())
 		}
 		hint := helpHint(cmd)
-		var known []string
-		cmd.Flags().VisitAll(func(f *pflag.Flag) { known = append(known, f.Name) })
-		if meant := nearest(unknown.GetSpecifiedName(), known); meant != "" {
+		if meant := nearest(unknown.GetSpecifiedName(), flagNames(cmd)); meant != "" {
 			hint = "did you mean --" + meant + "?"
 		}
 		return refuseWith(hint, "%s has no flag --%s", called(cmd), unknown.GetSpecifiedName())
@@ -92,6 +129,9 @@ func flagFailure(cmd *cobra.Command, err error) error {
 		return refuseWith(helpHint(cmd), "--%s needs a value", bare.GetFlag().Name)
 	case errors.As(err, &invalid):
 		flag := invalid.GetFlag()
+		if looksLikeFlag(invalid.GetValue()) {
+			return bareFlag(cmd, flag.Name, invalid.GetValue())
+		}
 		switch flag.Value.Type() {
 		case "int":
 			if errors.Is(err, strconv.ErrRange) {
@@ -107,6 +147,17 @@ func flagFailure(cmd *cobra.Command, err error) error {
 		return refuseWith(helpHint(cmd), "%q is no flag", syntax.GetSpecifiedFlag())
 	}
 	return err
+}
+
+// flagNames are the flags of a command that its help shows.
+func flagNames(cmd *cobra.Command) []string {
+	var names []string
+	cmd.Flags().VisitAll(func(f *pflag.Flag) {
+		if !f.Hidden {
+			names = append(names, f.Name)
+		}
+	})
+	return names
 }
 
 // called is the command as the printer typed it, without the program's name;

@@ -20,7 +20,9 @@ func tryOut(t *testing.T, args ...string) error {
 	show.Flags().Var(new(units.Length), "measure", "the length of the line")
 	show.Flags().Int("lines", 0, "lines in a page")
 	show.Flags().Bool("all", false, "all sorts")
+	show.Flags().String("title", "", "a title")
 	list := &cobra.Command{Use: "list FILE…", Short: "list", Args: takesSome("FILE"), RunE: show.RunE}
+	list.Flags().StringArray("ended", nil, "how a page ended")
 	root := newGroup(&cobra.Command{Use: "formewise"}, newGroup(&cobra.Command{Use: "font"}, show, list))
 	root.SilenceErrors, root.SilenceUsage = true, true
 	root.CompletionOptions.DisableDefaultCmd = true
@@ -47,6 +49,14 @@ func TestRefusals(t *testing.T) {
 		{[]string{"font", "show", "A", "--mesure", "4in"}, "font show has no flag --mesure", "did you mean --measure?"},
 		{[]string{"font", "show", "A", "--colour"}, "font show has no flag --colour", help},
 		{[]string{"font", "show", "A", "-xyz"}, "font show has no flag -x", help},
+		{[]string{"font", "show", "A", "-all"}, "font show has no flag -all", "did you mean --all?"},
+		{[]string{"font", "show", "A", "-lins=3"}, "font show has no flag -lins", "did you mean --lines?"},
+		{[]string{"font", "show", "A", "-a"}, "font show has no flag -a", help},
+		{[]string{"font", "show", "--title", "--measure", "4in"}, "--title needs a value, and --measure is a flag", help},
+		{[]string{"font", "show", "A", "--title", "--lines=4"}, "--title needs a value, and --lines=4 is a flag", help},
+		{[]string{"font", "show", "A", "--lines", "--all"}, "--lines needs a value, and --all is a flag", help},
+		{[]string{"font", "show", "A", "--measure", "--lines", "4"}, "--measure needs a value, and --lines is a flag", help},
+		{[]string{"font", "list", "A", "--ended", "2+1", "--ended", "--lines", "4"}, "--ended needs a value, and --lines is a flag", "`formewise font list --help` shows how it is used"},
 		{[]string{"font", "show", "A", "--lines"}, "--lines needs a value", help},
 		{[]string{"font", "show", "A", "--lines", "3.5"}, `--lines: "3.5" is not a whole number`, ""},
 		{[]string{"font", "show", "A", "--lines", "99999999999999999999"}, `--lines: "99999999999999999999" is out of all reason`, ""},
@@ -60,8 +70,10 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%q:\n got %v, hint %q\nwant %s, hint %q", test.args, err, adviceOf(err), test.what, test.hint)
 		}
 	}
-	if err := tryOut(t, "font", "show", "A", "--measure", "4in", "--lines", "30"); err != nil {
-		t.Errorf("a good command is refused: %v", err)
+	for _, title := range []string{"", "Songs", "--", "-- Songs --", "--Songs", "---", "-a"} {
+		if err := tryOut(t, "font", "show", "A", "--measure", "4in", "--lines", "30", "--title", title); err != nil {
+			t.Errorf("a good command is refused with the title %q: %v", title, err)
+		}
 	}
 }
 

@@ -35,9 +35,9 @@ in any order:
   sort   the name of the sort, unique in the font: a, ffi, thick, em quad
   text   the characters it prints; empty for spaces and quads
   kind   lower, capital, small capital, figure, point, ligature, accent, sign
-         or space; may be left out, and is then deduced from the text. A small
-         capital has the capital as its text
-  set    its set width in ems of the body: 0.4444 or 1/3
+         or space; may be left out, and is then deduced from the text (of a
+         space from its name). A small capital has the capital as its text
+  set    its set width in ems of the body: 0.4444 or 1/3 (at most 10)
   count  pieces on hand: the opening entry in the ledger
   kerned yes if its face overhangs the body on the right, as that of an f may;
          may be left out. Where it would strike the next sort, as the f of fi
@@ -121,9 +121,8 @@ func (c *counter) readSorts(file string) (sorts []inventory.Sort, warnings []str
 	return sorts, warnings, nil
 }
 
-// fontAdded says what was entered and names the next command: the check, where the
-// font has spaces to be set with, else what brings them. The font is in the shop
-// whatever goes wrong here, so that is no failure.
+// fontAdded says what was entered and names the next command. The font is in the
+// shop whatever goes wrong here, so that is no failure.
 func (c *counter) fontAdded(ctx context.Context, shop *inventory.Shop, f inventory.Font) string {
 	what := "font"
 	if f.Spacing {
@@ -135,33 +134,53 @@ func (c *counter) fontAdded(ctx context.Context, shop *inventory.Shop, f invento
 	if err != nil {
 		return sayDone(done, c.next("font", "list"))
 	}
+	if from := spacesFont(all, f); !f.Spacing && from != nil && *from != f.Name {
+		done += fmt.Sprintf(" Its spaces come from %q.", *from)
+	}
+	next, lacks := c.nextOf(all, f)
+	if lacks != "" {
+		c.warn("%s", lacks)
+	}
+	return sayDone(done, next)
+}
+
+// nextOf is the command to go on with when a font was changed: the check, where the font prints and has spaces to be set with,
+// else what brings those; lacks says what it has not, or is "".
+func (c *counter) nextOf(all []inventory.Font, f inventory.Font) (next, lacks string) {
 	if f.Spacing {
-		return sayDone(done, c.nextOfSpacing(all, f))
+		return c.nextOfSpacing(all, f), ""
+	}
+	sameBody := func(other inventory.Font) bool { return other.Body == f.Body && other.Name != f.Name }
+	if !prints(f) {
+		lacks = fmt.Sprintf("font %q has no printing sorts, only spaces, and serves other fonts only where --spaces names it (font add --spacing enters spaces for every font of a body)", f.Name)
+		for _, other := range all {
+			if sameBody(other) && prints(other) {
+				return c.nextCheck(other, f.Name), lacks
+			}
+		}
+		return c.next("font", "add", "NAME", "--body", body(f.Body), "--sorts", "FILE"), lacks
 	}
 	var refusal *inventory.Error
-	_, err = inventory.SpacingIn(all, f)
+	_, err := inventory.SpacingIn(all, f)
 	switch {
 	case err == nil:
-		if from := spacesFont(all, f); *from != f.Name {
-			done += fmt.Sprintf(" Its spaces come from %q.", *from)
-		}
-		return sayDone(done, c.nextCheck(f, ""))
+		return c.nextCheck(f, ""), ""
 	case errors.As(err, &refusal):
-		c.warn("%s", refusal.What)
+		lacks = refusal.What
 	}
 	// Of two spacing fonts one is chosen; if there is none, one is added.
-	for _, s := range all {
-		if s.Spacing && s.Body == f.Body && s.HasSpaces() {
-			return sayDone(done, c.nextCheck(f, s.Name))
+	for _, other := range all {
+		if sameBody(other) && other.Spacing && other.HasSpaces() {
+			return c.nextCheck(f, other.Name), lacks
 		}
 	}
-	return sayDone(done, c.next("font", "add", quoted("Spacing "+body(f.Body)), "--body", body(f.Body), "--spacing", "--sorts", "FILE"))
+	return c.next("font", "add", quoted("Spacing "+body(f.Body)), "--body", body(f.Body), "--spacing", "--sorts", "FILE"), lacks
 }
 
 // nextOfSpacing is the check of the first font that draws its spaces from f.
 func (c *counter) nextOfSpacing(all []inventory.Font, f inventory.Font) string {
 	for _, other := range all {
-		if other.Spacing {
+		if other.Spacing || !prints(other) {
 			continue
 		}
 		if from := spacesFont(all, other); from != nil && *from == f.Name {

@@ -31,9 +31,10 @@ of its lines could be got in by close spacing or driven out by wide.
 
 Where a page ended otherwise, say how: with its last words (a few are enough; of
 a divided word the first part with a hyphen: "2: … the compos-"), or by how many
-lines more or fewer of the copy it took in. The next page begins with the next
-word, and from there on the copy is cast off again. After three such pages the
-set widths are corrected by what they tell.`,
+lines of text more or fewer it took in; blank lines do not count. The next page
+begins with the next word, and from there on the copy is cast off again. After
+three such pages the set widths are corrected by what they tell, by up to 5% and
+if the pages bear one another out.`,
 		Args: takesSome("MANUSCRIPT"),
 		RunE: func(cmd *cobra.Command, names []string) error {
 			reports := make([]demand.Report, len(flags.ended))

@@ -302,7 +302,7 @@ func (w *workFlags) fonts(ctx context.Context, c *counter) (text inventory.Font,
 	if err != nil {
 		return text, nil, err
 	}
-	if initials.Name == text.Name || !prints(initials) {
+	if initials.Name == text.Name || !prints(initials) || initials.Body <= text.Body {
 		return text, nil, refuseWith("give the name of a larger font", "--initials: %q is no font for initials beside %q", initials.Name, text.Name)
 	}
 	return text, append(fonts, initials), nil

@@ -85,7 +85,7 @@ func (b *bench) take(h *stick.Hand) {
 				b.begin(start{l.Place, drop})
 			}
 			b.lines++
-			if l.Forced && len(b.pages.Forced) < mostForced {
+			if l.Forced && len(b.pages.Forced) < MostForced {
 				b.pages.Forced = append(b.pages.Forced, Spot{b.page, b.line})
 			}
 			for _, id := range h.Galley.IDs[ids:l.IDs] {

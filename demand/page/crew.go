@@ -8,11 +8,18 @@ import (
 	"formewise/texts/read"
 )
 
-// A batch is a run of whole paragraphs, set by one hand: enough of them to make sharing out worth while.
+// A batch is a run of whole paragraphs, set by one worker: enough of them to make sharing out worth while.
 type batch struct {
 	first, end int // paragraphs
-	hand       *stick.Hand
-	done       chan error
+	parts      chan part
+}
+
+// A part of a batch is what was set between two looks up. Most batches are of one part; a paragraph that goes on for many pages is
+// of many, so that its lines are not all held at once.
+type part struct {
+	hand *stick.Hand
+	err  error
+	last bool
 }
 
 const batchSize = 1 << 15 // bytes of text
@@ -25,35 +32,62 @@ const linesBetweenLooks = 1 << 12
 func inOrder(ctx context.Context, copy *read.Copy, s *stick.Stick, cuts cuts, take func(*stick.Hand)) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	hands := runtime.GOMAXPROCS(0)
+	workers := runtime.GOMAXPROCS(0)
 	work := make(chan *batch)
-	order := make(chan *batch, 2*hands) // no more are set ahead of take than this
-	free := make(chan *stick.Hand, 4*hands)
-	go share(ctx, copy, s, work, order, free)
-	for range hands {
+	order := make(chan *batch, 2*workers) // no more are set ahead of take than this
+	hands := &hands{stick: s, free: make(chan *stick.Hand, 4*workers)}
+	go share(ctx, copy, work, order)
+	for range workers {
 		go func() {
 			for b := range work {
-				b.done <- b.set(ctx, copy, cuts)
+				b.set(ctx, copy, cuts, hands)
 			}
 		}()
 	}
 	for b := range order {
-		err := <-b.done
-		take(b.hand)
-		if err != nil {
-			return err
-		}
-		b.hand.Clear()
-		select {
-		case free <- b.hand:
-		default:
+		for last := false; !last; {
+			var p part
+			select {
+			case p = <-b.parts:
+			case <-ctx.Done():
+				return ctx.Err()
+			}
+			take(p.hand)
+			if p.err != nil {
+				return p.err
+			}
+			last = p.last
+			hands.give(p.hand)
 		}
 	}
 	return ctx.Err()
 }
 
+// hands are those that have nothing to set just now.
+type hands struct {
+	stick *stick.Stick
+	free  chan *stick.Hand
+}
+
+func (h *hands) take() *stick.Hand {
+	select {
+	case hand := <-h.free:
+		return hand
+	default:
+		return h.stick.NewHand()
+	}
+}
+
+func (h *hands) give(hand *stick.Hand) {
+	hand.Clear()
+	select {
+	case h.free <- hand:
+	default:
+	}
+}
+
 // share cuts the copy into batches and hands them out, in order.
-func share(ctx context.Context, copy *read.Copy, s *stick.Stick, work, order chan<- *batch, free <-chan *stick.Hand) {
+func share(ctx context.Context, copy *read.Copy, work, order chan<- *batch) {
 	defer close(work)
 	defer close(order)
 	for first := 0; first < len(copy.Paragraphs); {
@@ -62,39 +96,47 @@ func share(ctx context.Context, copy *read.Copy, s *stick.Stick, work, order cha
 			size += len(copy.Paragraphs[end].Text) + 1
 			end++
 		}
-		b := &batch{first: first, end: end, done: make(chan error, 1)}
-		select {
-		case b.hand = <-free:
-		default:
-			b.hand = s.NewHand()
-		}
-		select {
-		case order <- b:
-		case <-ctx.Done():
-			return
-		}
-		select {
-		case work <- b:
-		case <-ctx.Done():
-			b.done <- ctx.Err()
-			return
+		b := &batch{first: first, end: end, parts: make(chan part, 1)}
+		for _, to := range []chan<- *batch{order, work} {
+			select {
+			case to <- b:
+			case <-ctx.Done():
+				return
+			}
 		}
 		first = end
 	}
 }
 
-func (b *batch) set(ctx context.Context, copy *read.Copy, cuts cuts) error {
+// set sets a batch, and hands on what is set part by part.
+func (b *batch) set(ctx context.Context, copy *read.Copy, cuts cuts, hands *hands) {
+	hand := hands.take()
+	send := func(p part) bool {
+		select {
+		case b.parts <- p:
+			return true
+		case <-ctx.Done():
+			return false
+		}
+	}
 	for i := b.first; i < b.end; i++ {
 		at := stick.Place{Paragraph: i}
 		for done := false; !done; {
-			if err := ctx.Err(); err != nil {
-				return err
+			if ctx.Err() != nil {
+				return
 			}
 			var err error
-			if at, done, err = b.hand.ParagraphTo(copy.Paragraphs[i], at, linesBetweenLooks, cuts.after(at, copy)); err != nil {
-				return err
+			if at, done, err = hand.ParagraphTo(copy.Paragraphs[i], at, linesBetweenLooks, cuts.after(at, copy)); err != nil {
+				send(part{hand: hand, err: err, last: true})
+				return
+			}
+			if len(hand.Lines) >= linesBetweenLooks {
+				if !send(part{hand: hand}) {
+					return
+				}
+				hand = hands.take()
 			}
 		}
 	}
-	return nil
+	send(part{hand: hand, last: true})
 }

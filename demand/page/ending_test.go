@@ -75,6 +75,8 @@ func TestEnding(t *testing.T) {
 		{"a form feed ends its page all the same", "a\nb\n\fc\nd\n", true, []page.End{at(3, 0)}, []string{"a / b / ", "c / d"}},
 		{"sooner than a form feed", "a\nb\n\fc\nd\n", true, []page.End{at(1, 0)}, []string{"a", "b /  / ", "c / d"}},
 		{"a blank line heads no page", "a\nb\n\nc\nd\n", true, []page.End{at(3, 0)}, []string{"a / b / ", "c / d"}},
+		{"blank lines beyond a full page stand if text follows", "a\nb\nc\n\n\nd\n\ne\nf\n", true, []page.End{at(7, 0)}, []string{"a / b / c /  /  / d", "e / f"}},
+		{"and not on the next", "a\nb\nc\n\nd\ne\n", true, []page.End{at(4, 0)}, []string{"a / b / c", "d / e"}},
 		{"inside a paragraph", prose, false, []page.End{at(0, 9)}, []string{"aabb / cc", "ddee / ffgg / hh"}},
 		{"where a line ends anyway", prose, false, []page.End{at(0, 12)}, []string{"aabb / ccdd", "eeff / gghh"}},
 		{"inside a word", prose, false, []page.End{at(0, 10)}, []string{"aabb / ccd-", "deeff / gghh"}},

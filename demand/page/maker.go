@@ -11,6 +11,7 @@ type maker struct {
 
 	page    int  // the page in hand, from 1; 0 before the first
 	line    int  // lines on it
+	held    int  // blank lines beyond a full page whose end is given: they stand if text follows on it
 	open    bool // there is a page in hand: no form feed has ended it
 	dropped bool // a page has been begun since the last form feed
 }
@@ -44,14 +45,19 @@ func (m *maker) text(at stick.Place) (begins bool) {
 			m.line = m.drop
 			m.dropped = true
 		}
+		m.held = 0
 	}
-	m.line++
+	m.line += m.held + 1
+	m.held = 0
 	return begins
 }
 
 // blank puts a blank line on the page, unless it would head one.
 func (m *maker) blank() bool {
 	if !m.open || m.line >= m.full() {
+		if m.open && m.ended() {
+			m.held++
+		}
 		return false
 	}
 	m.line++

@@ -43,8 +43,8 @@ type start struct {
 // A Spot is a line of a page, both counted from 1.
 type Spot struct{ Page, Line int }
 
-// mostForced is how many forced divisions are remembered by place.
-const mostForced = 100
+// MostForced is how many forced divisions are remembered by place.
+const MostForced = 100
 
 // A Use says how often a character of the manuscript had no sort of its own, or a kerned sort had to be parted from the
 // next, and where first.

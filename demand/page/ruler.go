@@ -7,7 +7,7 @@ import (
 	"formewise/texts/read"
 )
 
-// A Ruler counts the lines that a stick makes of the copy from one place to another. It is used by one goroutine at a time.
+// A Ruler counts the lines of text that a stick makes of the copy from one place to another. It is used by one goroutine at a time.
 type Ruler struct {
 	copy *read.Copy
 	hand *stick.Hand
@@ -21,29 +21,20 @@ type Extent struct {
 	Begun int // lines of text begun in it
 	Whole int // of those, how many end in it too
 	Part  int // of the one that does not, how much lies in it, by its characters: thousandths, rounded down
-	Blank int // blank lines between others
 }
 
-// Thousandths is an extent in thousandths of a line, blank lines too.
-func (e Extent) Thousandths() int { return 1000*(e.Whole+e.Blank) + e.Part }
+// Thousandths is an extent in thousandths of a line.
+func (e Extent) Thousandths() int { return 1000*e.Whole + e.Part }
 
-// Between measures from a place where a line begins to another place, which comes after it. Form feeds are passed over. The
-// error is a *stick.TooNarrow.
+// Between measures from a place where a line begins to another place, which comes after it. Blank lines and form feeds are passed
+// over. The error is a *stick.TooNarrow.
 func (r *Ruler) Between(from, to stick.Place) (Extent, error) {
 	var e Extent
-	blank := 0
 	for at := from; before(at, to); at = (stick.Place{Paragraph: at.Paragraph + 1}) {
 		p := r.copy.Paragraphs[at.Paragraph]
-		if p.Kind == read.Blank {
-			blank++
-		}
 		if p.Kind == read.Blank || p.Kind == read.Break {
 			continue
 		}
-		if e.Begun > 0 {
-			e.Blank += blank
-		}
-		blank = 0
 		if err := r.paragraph(p, at, to, &e); err != nil {
 			return e, err
 		}

@@ -29,8 +29,8 @@ func TestRulerByHand(t *testing.T) {
 		{"a paragraph", false, place(0, 0), place(1, 0), page.Extent{Begun: 4, Whole: 4}},
 		{"and all of the next", false, place(0, 6), place(2, 0), page.Extent{Begun: 5, Whole: 5}},
 		{"nothing", false, place(1, 0), place(1, 0), page.Extent{}},
-		{"blank lines count between others", true, place(0, 0), place(7, 0), page.Extent{Begun: 3, Whole: 3, Blank: 2}},
-		{"and not at the end", true, place(0, 0), place(5, 0), page.Extent{Begun: 2, Whole: 2}},
+		{"blank lines do not count", true, place(0, 0), place(7, 0), page.Extent{Begun: 3, Whole: 3}},
+		{"nor do they at the end", true, place(0, 0), place(5, 0), page.Extent{Begun: 2, Whole: 2}},
 	} {
 		copy := prose
 		if c.verse {
@@ -41,8 +41,8 @@ func TestRulerByHand(t *testing.T) {
 			t.Errorf("%s: %+v, want %+v (error %v)", c.name, got, c.want, err)
 		}
 	}
-	if n := (page.Extent{Begun: 3, Whole: 2, Part: 250, Blank: 1}).Thousandths(); n != 3250 {
-		t.Errorf("two lines, a quarter and a blank one are %d thousandths, want 3250", n)
+	if n := (page.Extent{Begun: 3, Whole: 2, Part: 250}).Thousandths(); n != 2250 {
+		t.Errorf("two lines and a quarter are %d thousandths, want 2250", n)
 	}
 }
 

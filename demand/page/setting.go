@@ -72,7 +72,7 @@ func (s *Setter) body(page int, lines []Line) []Line {
 	from := p.starts[page-1]
 	at, full := from.Place, p.full(page)
 	end, ended := p.Start(page+1), page <= len(p.options.ends)
-	number := 0
+	number, held := 0, 0
 	blanks := func(n int) {
 		for range n {
 			number++
@@ -86,8 +86,11 @@ func (s *Setter) body(page int, lines []Line) []Line {
 			blanks(max(0, full-number))
 			return lines
 		case read.Blank:
-			if number > 0 && number < full {
+			switch {
+			case number > 0 && number < full:
 				blanks(1)
+			case number > 0 && ended:
+				held++ // see maker.held
 			}
 		default:
 			if number == full && !ended || ended && !before(at, end) {
@@ -96,6 +99,8 @@ func (s *Setter) body(page int, lines []Line) []Line {
 			if number == 0 && from.drop {
 				blanks(p.options.drop)
 			}
+			blanks(held)
+			held = 0
 			before := len(lines)
 			most := full - number
 			if ended {

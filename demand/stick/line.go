@@ -208,41 +208,41 @@ func (j *job) longest(list []ending) ending {
 	return ending{word: -1}
 }
 
-// divisions gives the places where word k may be divided, in order: at its soft hyphens, and, if it is too long for the
-// measure, wherever one sort ends and another begins.
+// divisions gives the places where word k may be divided, in order: at its soft hyphens, or where it has none, where the divider
+// says. A word that is too long for the measure may be divided wherever one sort ends and another begins, if a line holds none
+// of those places; a third division on end is not out for it.
 func (j *job) divisions(k, measure int, give func(ending)) {
 	h := j.h
 	w := &h.words[k]
+	long := w.Width > h.stick.measure
+	if j.place.Divisions >= thirdOnEnd && !long {
+		return
+	}
 	room, gaps := j.room(k, measure)
 	room += w.Width
-	if w.Width > h.stick.measure {
+	soft := j.softBefore(k) < w.soft
+	var places []int
+	switch {
+	case soft:
+		places = h.Galley.Soft[j.softBefore(k):w.soft]
+	case h.stick.divider != nil:
+		places = j.places(w)
+	}
+	if long && (len(places) == 0 || j.widthTo(w.begin, places[0]) > h.stick.measure) {
 		j.anywhere(k, room, gaps, give)
 		return
 	}
-	if j.place.Divisions >= thirdOnEnd {
-		return
-	}
-	if from := j.softBefore(k); from < w.soft {
-		for _, at := range h.Galley.Soft[from:w.soft] {
-			if at+softHyphenLen >= w.End {
-				continue
-			}
-			// Before a narrow last letter the hyphen may take more room than the rest of the word: that is no gain.
-			if left := room - j.widthTo(w.begin, at); left >= 0 && left > room-w.Width {
-				give(ending{word: k, at: at, room: left, gaps: gaps})
-			}
+	for _, at := range places {
+		if soft && at+softHyphenLen >= w.End {
+			continue
 		}
-		return
-	}
-	if h.stick.divider == nil {
-		return
-	}
-	for _, at := range j.places(w) {
 		left := room - j.widthTo(w.begin, at)
-		if left < gaps*h.stick.fill.least {
+		switch {
+		case left < 0, !soft && left < gaps*h.stick.fill.least:
 			return
+		case left > room-w.Width: // before a narrow last letter the hyphen may take more room than that: that is no gain
+			give(ending{word: k, at: at, room: left, gaps: gaps})
 		}
-		give(ending{word: k, at: at, room: left, gaps: gaps})
 	}
 }
 
@@ -254,6 +254,18 @@ const farthest = 64
 // practice has it; of a word divided before, the whole is looked at, and only the places in what is left of it count.
 func (j *job) places(w *word) []int {
 	begin, end := w.begin, w.End
+	if w.Join == sorts.More { // the rest of a word that was cut off
+		for end < len(j.text) && end-w.End < farthest {
+			r, n := utf8.DecodeRune(j.text[end:])
+			if !unicode.IsLetter(r) {
+				break
+			}
+			end += n
+		}
+		if end < len(j.text) && j.text[end] == '-' && (end+1 == len(j.text) || j.text[end+1] != '-') {
+			return nil // it goes on with a hyphen
+		}
+	}
 	if hyphened(j.text, begin, end) {
 		return nil
 	}
@@ -392,7 +404,7 @@ func (j *job) indent() quadding {
 // tooNarrow says what does not go in.
 func (j *job) tooNarrow(indent quadding, over int) error {
 	h, s := j.h, j.h.stick
-	e := &TooNarrow{Place: j.place, Sort: s.cases.Missing(), Indent: indent.width}
+	e := &TooNarrow{Place: j.place, Sort: s.cases.Missing(), Indent: indent.width + j.inset()}
 	begin := h.words[0].begin
 	end := min(begin+farthest, len(j.text)) // the rest of a word without end need not be looked at
 	for end < len(j.text) && !utf8.RuneStart(j.text[end]) {
@@ -411,6 +423,6 @@ func (j *job) tooNarrow(indent quadding, over int) error {
 	}
 	h.Galley.Lift(mark)
 	_, hyphen := s.cutter.Hyphen()
-	e.Needs = indent.width + least + hyphen
+	e.Needs = e.Indent + least + hyphen
 	return e
 }

@@ -94,7 +94,7 @@ func pick(t *twin, from, room int, divided int8, wide bool) (int, bool) {
 	ends := t.ends(from, room, false)
 	serves := func(e end) bool {
 		left := room - e.widths
-		third := e.broken && !e.forced && divided == 2
+		third := e.broken && !e.long && divided == 2
 		return !third && e.gaps > 0 && left >= e.gaps*t.least && t.stick.Fills(e.gaps, left)
 	}
 	if wide {

@@ -34,6 +34,7 @@ type end struct {
 	last     bool // the paragraph ends here
 	broken   bool // inside a word
 	forced   bool // where that may not be divided
+	long     bool // of a word that is too long for the measure
 }
 
 // A twinLine is a line by where it begins and ends.
@@ -77,7 +78,7 @@ func (t *twin) lines(begin stick.Place) ([]twinLine, bool) {
 // choose takes the end of the line that begins at a place.
 func (t *twin) choose(from, room int, divided int8) (end, bool) {
 	ends := slices.DeleteFunc(t.ends(from, room, false), func(e end) bool {
-		return e.broken && !e.forced && divided == 2 // a third division on end
+		return e.broken && !e.long && divided == 2 // a third division on end
 	})
 	goesIn := func(e end) bool { return room-e.widths >= e.gaps*t.least }
 	for _, e := range ends {
@@ -144,9 +145,14 @@ func (t *twin) ends(from, room int, anywhere bool) []end {
 	for at := from; widths <= room; {
 		w, whole := t.cut(at, len(t.text))
 		long := w.Width > t.measure
-		may := t.mayDivide(at, w.End)
+		may := t.mayDivide(at, w.End, long)
+		torn := long // none of its places goes in a line
+		if long && len(may) > 0 {
+			first, _ := t.cut(at, may[0])
+			torn = first.Width+hyphen > t.measure
+		}
 		for p := at + 1; p < w.End; p++ {
-			if long || anywhere {
+			if torn || anywhere {
 				if p-2 >= at && isSoft(t.text[p-2:]) {
 					continue // a soft hyphen belongs to what is before it
 				}
@@ -154,13 +160,13 @@ func (t *twin) ends(from, room int, anywhere bool) []end {
 				if _, b := t.cut(p, w.End); first.End != p || !slices.Equal(slices.Concat(a, b), whole) {
 					continue // inside a sort
 				}
-				ends = append(ends, end{p, t.after(p), widths + first.Width + hyphen, gaps, false, true, true})
+				ends = append(ends, end{p, t.after(p), widths + first.Width + hyphen, gaps, false, true, true, long})
 			} else if slices.Contains(may, p) {
 				first, _ := t.cut(at, p)
 				if first.Width+hyphen >= w.Width {
 					continue // the hyphen takes more room than the rest of the word: no gain
 				}
-				ends = append(ends, end{p, t.after(p), widths + first.Width + hyphen, gaps, false, true, false})
+				ends = append(ends, end{p, t.after(p), widths + first.Width + hyphen, gaps, false, true, false, long})
 			}
 		}
 		widths += w.Width
@@ -179,13 +185,19 @@ func (t *twin) ends(from, room int, anywhere bool) []end {
 }
 
 // mayDivide lists where a word may be divided: at its soft hyphens, or where it has none, where the divider says. Of a word
-// divided before, the divider is asked about the whole.
-func (t *twin) mayDivide(begin, stop int) []int {
+// divided before, the divider is asked about the whole. Of a word too long for the measure only the soft hyphens in what goes in a
+// line say anything, and the divider is asked about the letters before the first of the others.
+func (t *twin) mayDivide(begin, stop int, long bool) []int {
 	var list []int
 	for p := begin + 1; p+2 < stop; p++ {
-		if isSoft(t.text[p:]) {
-			list = append(list, p)
+		if !isSoft(t.text[p:]) {
+			continue
 		}
+		if first, _ := t.cut(begin, p); long && first.Width > t.measure {
+			stop = p
+			break
+		}
+		list = append(list, p)
 	}
 	if list != nil || t.divide == nil {
 		return list

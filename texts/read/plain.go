@@ -90,6 +90,7 @@ func split(text []byte, verse bool) (p parts) {
 			begin = -1
 		}
 	}
+	feeds := bytes.IndexByte(text, '\f') >= 0
 	for at := 0; at < len(text); {
 		stop, next := len(text), len(text)
 		if n := bytes.IndexByte(text[at:], '\n'); n >= 0 {
@@ -98,8 +99,10 @@ func split(text []byte, verse bool) (p parts) {
 		// A form feed cuts its line in pieces; an empty piece beside it is nothing, where an empty line is a blank one.
 		fed := false
 		for {
-			piece := text[at:stop]
-			feed := bytes.IndexByte(piece, '\f')
+			piece, feed := text[at:stop], -1
+			if feeds {
+				feed = bytes.IndexByte(piece, '\f')
+			}
 			if feed >= 0 {
 				fed = true
 				piece = piece[:feed]

@@ -147,7 +147,7 @@ func (c Check) rows(list []*demand.SortDemand, most int, cells func(*demand.Sort
 			return rows, fmt.Sprintf("and %s more; --all shows every sort\n", Number(len(list)-i))
 		}
 		row := []string{
-			sortName(s.Name), Ratio(1000*s.Total, printing, 1), Number(s.PageMax), Ratio(s.Total, len(a.Formes), 1),
+			sortName(s.Name), Fixed(1000*s.Total, printing, 1), Number(s.PageMax), Fixed(s.Total, len(a.Formes), 1),
 			Number(s.Peak), Number(s.OnHand - s.Standing), Number(s.Available),
 		}
 		rows = append(rows, append(row, cells(s)...))

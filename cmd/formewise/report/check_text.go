@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"formewise/demand"
+	"formewise/demand/page"
 	"formewise/demand/standing"
 )
 
@@ -218,7 +220,8 @@ func (c Check) sections() (string, error) {
 	list := a.Sections.List
 	unit := map[string]string{"sheet": "whole sheets", "forme": "whole formes", "pull": "part of a forme at a pull"}[a.Sections.Unit]
 	head := Wrap(fmt.Sprintf("Sections: %s, %s. Each is set, printed and distributed before the next.", Number(len(list)), unit), width)
-	var rows [][]string
+	var whole [][]string
+	endsWidth := 0
 	for i, s := range list {
 		if i == mostSections && len(list) > mostSections+1 {
 			break
@@ -230,10 +233,18 @@ func (c Check) sections() (string, error) {
 		case a.Sections.Unit == "pull":
 			ends = "end of the forme"
 		}
-		rows = append(rows, []string{Number(i + 1), Pages(s.Pages), ends})
+		whole = append(whole, []string{Number(i + 1), Pages(s.Pages), ends})
+		endsWidth = max(endsWidth, utf8.RuneCountInString(cell(ends)))
+	}
+	// What stops a section is short unless the name of its font is long; the pages have the rest of the line.
+	endsWidth = min(endsWidth, width/2)
+	pagesWidth := width - len(Number(len(whole))) - endsWidth - 4
+	var rows [][]string
+	for _, row := range whole {
+		rows = append(rows, fold(row, 0, pagesWidth, endsWidth)...)
 	}
 	text, err := Table([]Column{Numbers(""), Words("pages"), Words("ended by")}, rows)
-	if more := len(list) - len(rows); more > 0 {
+	if more := len(list) - len(whole); more > 0 {
 		text += fmt.Sprintf("and %s more; --json has them all\n", Number(more))
 	}
 	return head + text, err
@@ -340,7 +351,14 @@ func (c Check) restsOn() (string, error) {
 	text := fmt.Sprintf("The answer rests on the stock book (sorts: %s), on the set widths entered with the font, and on %s; %s.",
 		strings.Join(known, ", "), divided, kept)
 	if n := len(a.Forced); n > 0 {
-		text += fmt.Sprintf(" %s longer than the measure had to be divided where it would, first on page %d, line %d.", Count(n, "word", "words"), a.Forced[0].Page, a.Forced[0].Line)
+		words := Count(n, "word", "words")
+		if n == page.MostForced {
+			words = "At least " + words
+		}
+		text += fmt.Sprintf(" %s longer than the measure had to be divided where it would, first on page %d, line %d.", words, a.Forced[0].Page, a.Forced[0].Line)
 	}
-	return Wrap(text, width), nil
+	if n := a.Plan.Initials; n > 0 && !slices.ContainsFunc(a.Sorts, func(s demand.SortDemand) bool { return s.Font == a.Stock[n].Name && s.Total > 0 }) {
+		text += fmt.Sprintf(" No initial is set: no part of the work begins with a paragraph of three lines whose first letter %s has.", a.Stock[n].Name)
+	}
+	return Wrap(Clean(text), width), nil
 }

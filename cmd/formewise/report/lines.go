@@ -153,7 +153,7 @@ func SettingLine(l demand.Line) string {
 		for i < len(l.Pieces) && l.Pieces[i].Space {
 			i++
 		}
-		b.WriteString(gapMarks(l.Pieces[from:i]))
+		b.WriteString(gapMarks(l.Pieces[from:i], from > 0 && i < len(l.Pieces)))
 	}
 	wants := ""
 	if tenths := (l.Wants + 50) / 100; tenths > 0 { // under a twentieth of a point is nothing to a compositor
@@ -162,8 +162,8 @@ func SettingLine(l demand.Line) string {
 	return Clean(fmt.Sprintf("%3d  %s%s", l.Number, b.String(), wants))
 }
 
-// gapMarks names the pieces of one gap, those of a kind together: {4+5}, {5+4x3m}.
-func gapMarks(pieces []demand.Piece) string {
+// gapMarks names the pieces of one gap, those of a kind together: {4+5}, {5+4x3m}. A thick between words is a space.
+func gapMarks(pieces []demand.Piece, between bool) string {
 	var marks []string
 	for i := 0; i < len(pieces); {
 		n := 1
@@ -177,7 +177,7 @@ func gapMarks(pieces []demand.Piece) string {
 		marks = append(marks, mark)
 		i += n
 	}
-	if len(marks) == 1 && marks[0] == "3" {
+	if between && len(marks) == 1 && marks[0] == "3" {
 		return " "
 	}
 	return "{" + strings.Join(marks, "+") + "}"

@@ -32,6 +32,20 @@ func Ratio(num, den, places int) string {
 	if den == 0 {
 		return "-"
 	}
+	return decimal(rounded(num, den, places), places)
+}
+
+// Fixed is Ratio with all its places, so that the points of a column stand under
+// one another: Fixed(19, 2, 2) is "9.50".
+func Fixed(num, den, places int) string {
+	if den == 0 {
+		return "-"
+	}
+	return fixed(rounded(num, den, places), places)
+}
+
+// rounded is num/den in so many places of a decimal, as a whole number, half away from zero; den is not 0.
+func rounded(num, den, places int) *big.Int {
 	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(places)), nil)
 	top := new(big.Int).Mul(big.NewInt(int64(num)), scale)
 	bottom := big.NewInt(int64(den))
@@ -43,18 +57,27 @@ func Ratio(num, den, places int) string {
 	if negative {
 		top.Neg(top)
 	}
-	return decimal(top, places)
+	return top
 }
 
+// decimal is fixed without zeros at its end.
 func decimal(n *big.Int, places int) string {
+	text := fixed(n, places)
+	if places > 0 {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
+}
+
+func fixed(n *big.Int, places int) string {
 	digits := new(big.Int).Abs(n).String()
 	if len(digits) <= places {
 		digits = strings.Repeat("0", places-len(digits)+1) + digits
 	}
 	cut := len(digits) - places
 	text := group(digits[:cut])
-	if part := strings.TrimRight(digits[cut:], "0"); part != "" {
-		text += "." + part
+	if places > 0 {
+		text += "." + digits[cut:]
 	}
 	if n.Sign() < 0 {
 		text = "-" + text

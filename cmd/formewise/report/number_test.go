@@ -58,7 +58,22 @@ func TestRatio(t *testing.T) {
 	}
 }
 
-// Ratio against big.Rat's own printing, which rounds half away from zero too.
+func TestFixed(t *testing.T) {
+	tests := []struct {
+		num, den, places int
+		want             string
+	}{
+		{95, 1, 1, "95.0"}, {1176, 10, 1, "117.6"}, {19, 2, 2, "9.50"}, {0, 3, 1, "0.0"}, {1, 3, 0, "0"}, {7000, 2, 1, "3,500.0"},
+		{-1, 1000, 2, "0.00"}, {3, 0, 1, "-"}, {10, 1, 0, "10"},
+	}
+	for _, test := range tests {
+		if got := Fixed(test.num, test.den, test.places); got != test.want {
+			t.Errorf("%d/%d, %d places: %q, want %q", test.num, test.den, test.places, got, test.want)
+		}
+	}
+}
+
+// Ratio and Fixed against big.Rat's own printing, which rounds half away from zero too.
 func TestRatioAgainstRat(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		num, den := rapid.Int().Draw(t, "num"), rapid.Int().Draw(t, "den")
@@ -67,10 +82,13 @@ func TestRatioAgainstRat(t *testing.T) {
 		}
 		places := rapid.IntRange(1, 6).Draw(t, "places")
 		want := new(big.Rat).SetFrac(big.NewInt(int64(num)), big.NewInt(int64(den))).FloatString(places)
-		want = strings.TrimRight(strings.TrimRight(want, "0"), ".")
-		if want == "-0" {
-			want = "0"
+		if want = strings.TrimPrefix(want, "-"); strings.Trim(want, "0.") != "" && (num < 0) != (den < 0) {
+			want = "-" + want // there is no less than nothing
 		}
+		if got := strings.ReplaceAll(Fixed(num, den, places), ",", ""); got != want {
+			t.Fatalf("%d/%d, %d fixed places: %s, want %s", num, den, places, got, want)
+		}
+		want = strings.TrimRight(strings.TrimRight(want, "0"), ".")
 		if got := strings.ReplaceAll(Ratio(num, den, places), ",", ""); got != want {
 			t.Fatalf("%d/%d, %d places: %s, want %s", num, den, places, got, want)
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"formewise/demand"
 )
@@ -20,21 +21,92 @@ func PageEnds(e *demand.PageEnds) (string, error) {
 		if err != nil {
 			return "", err
 		}
-		b.WriteString("\n" + table + Wrap("Lines: how much more of the copy went on the page than was cast off for it, by the set widths as entered; with a minus, less.", width))
+		b.WriteString("\n" + table + Wrap("Lines: how many lines of text more went on the page than were cast off for it, by the set widths as entered; with a minus, fewer.", width))
+		if doubts := doubtful(e); len(doubts) > 0 {
+			b.WriteString("\n" + strings.Join(doubts, ""))
+		}
 		b.WriteString("\n" + Wrap(corrected(e), width))
 	}
-	rows := make([][]string, len(e.Pages))
-	for i, p := range e.Pages {
-		rows[i] = []string{strconv.Itoa(p.Page), strconv.Itoa(p.Forme), p.First, p.Last, Number(p.Lines), Number(p.In), Number(p.Out)}
-	}
-	table, err := Table([]Column{
-		Numbers("page"), Numbers("forme"), Words("begins"), Words("ends"), Numbers("lines"), Numbers("in"), Numbers("out"),
-	}, rows)
+	table, err := marked(e.Pages)
 	if err != nil {
 		return "", err
 	}
 	b.WriteString("\n" + table + Wrap(givesKey, width))
 	return b.String(), nil
+}
+
+// marked lists the pages of the copy, within the width.
+func marked(pages []demand.PageEnd) (string, error) {
+	rows := make([][]string, len(pages))
+	for i, p := range pages {
+		rows[i] = []string{strconv.Itoa(p.Page), strconv.Itoa(p.Forme), p.First, p.Last, Number(p.Lines), Number(p.In), Number(p.Out)}
+	}
+	columns := []Column{
+		Numbers("page"), Numbers("forme"), Words("begins"), Words("ends"), Numbers("lines"), Numbers("in"), Numbers("out"),
+	}
+	narrow(columns, rows)
+	return Table(columns, rows)
+}
+
+// narrow cuts the columns of words to what others leave of the width: of their shares alike, or more where one takes less. What is cut
+// is farthest from the mark.
+func narrow(columns []Column, rows [][]string) {
+	const begins, ends = 2, 3
+	widest := make([]int, len(columns))
+	for x, c := range columns {
+		widest[x] = utf8.RuneCountInString(c.Head)
+		for _, row := range rows {
+			row[x] = cell(row[x])
+			widest[x] = max(widest[x], utf8.RuneCountInString(row[x]))
+		}
+	}
+	room := width - 2*(len(columns)-1)
+	for x, n := range widest {
+		if x != begins && x != ends {
+			room -= n
+		}
+	}
+	if widest[begins]+widest[ends] <= room {
+		return
+	}
+	first := max(room/2, room-widest[ends])
+	last := max(room-first, room-widest[begins])
+	for _, row := range rows {
+		if r := []rune(row[begins]); len(r) > first {
+			row[begins] = string(r[:max(first-1, 0)]) + "…"
+		}
+		if r := []rune(row[ends]); len(r) > last {
+			row[ends] = "…" + string(r[len(r)-max(last-1, 0):])
+		}
+	}
+}
+
+// doubtful says what of the reports can hardly be, a sentence to each page.
+func doubtful(e *demand.PageEnds) []string {
+	var list []string
+	for _, r := range e.Reported {
+		if r.Far {
+			by := "sooner"
+			if r.Off > 0 {
+				by = "later"
+			}
+			lines := Decimal((max(r.Off, -r.Off)+5)/10, 2) + " lines"
+			if lines == "1 lines" {
+				lines = "1 line"
+			}
+			list = append(list, Wrap(fmt.Sprintf("Page %d ended %s %s than cast off, more than a third of a page: see that this is meant.", r.Page, lines, by), width))
+		}
+	}
+	for _, p := range e.Pages {
+		if p.Over > 0 {
+			text := fmt.Sprintf("Page %d cannot come out by these set widths: %s too many", p.Page, Count(p.Over, "line", "lines"))
+			if p.In > 0 {
+				text += fmt.Sprintf(", with %d got in", p.In)
+			}
+			list = append(list, Wrap(text+".", width))
+		}
+	}
+	return list
 }
 
 // moved says what the reports have changed.
@@ -95,20 +167,24 @@ func corrected(e *demand.PageEnds) string {
 	}
 	switch {
 	case c.Beyond:
-		return fmt.Sprintf("%s, but they are further off than widths can be wrong (%s): the widths stand as entered. See that font and measure are those of the work.", told, mean(c.Before))
+		return fmt.Sprintf("%s, but they are further off than widths can be wrong, 5%% at the most (%s): the widths stand as entered. See that font and measure are those of the work.", told, mean(c.Before))
+	case c.NoGain:
+		return fmt.Sprintf("%s, but not alike: the widths stand as entered. Type %s would bring these pages nearest; but each page reckoned with what the others alone tell, the mean error would be %s, and as entered it is %s. That is no gain yet: more pages will tell.",
+			told, running(c.Best), mean(c.After), mean(c.Before))
 	case c.Before.Absolute == 0:
 		return fmt.Sprintf("%s: they are right as entered.", told)
 	case c.Widths == 10_000:
 		return fmt.Sprintf("%s, and no others would bring the pages nearer: they stand as entered. The mean error is %s.", told, mean(c.Before))
 	}
-	off, runs := c.Widths-10_000, "wider"
+	return fmt.Sprintf("%s: the type runs %s, and all that comes after page %d is cast off with that. The mean error was %s; each page reckoned with what the others alone tell, it is %s.",
+		told, running(c.Widths), e.Reported[len(e.Reported)-1].Page, mean(c.Before), mean(c.After))
+}
+
+// running says by how much type is off that takes so many ten-thousandths of its widths.
+func running(times int) string {
+	off, than := times-10_000, "wider"
 	if off < 0 {
-		off, runs = -off, "narrower"
+		off, than = -off, "narrower"
 	}
-	text := fmt.Sprintf("%s: the type runs %s%% %s than entered, and all that comes after page %d is cast off with that. The mean error was %s; each page reckoned with what the others alone tell, it is %s.",
-		told, Decimal(off, 2), runs, e.Reported[len(e.Reported)-1].Page, mean(c.Before), mean(c.After))
-	if c.After.Absolute >= c.Before.Absolute {
-		text += " That is no gain yet: more pages will tell."
-	}
-	return text
+	return fmt.Sprintf("%s%% %s than entered", Decimal(off, 2), than)
 }

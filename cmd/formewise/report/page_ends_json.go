@@ -31,13 +31,15 @@ type pageEndJSON struct {
 	Lines    int    `json:"lines"`
 	GetIn    int    `json:"get_in"`
 	DriveOut int    `json:"drive_out"`
+	Over     int    `json:"lines_too_many"` // those got in that can be
 }
 
 type endedJSON struct {
 	Page    int         `json:"page"`
 	CastOff string      `json:"cast_off_last_words"`
 	Last    string      `json:"last_words"`
-	More    json.Number `json:"lines_more"`
+	More    json.Number `json:"lines_more"` // of text
+	Far     bool        `json:"far"`
 }
 
 type movedJSON struct {
@@ -48,7 +50,9 @@ type movedJSON struct {
 type widthsJSON struct {
 	Pages  int           `json:"pages"`
 	Times  json.Number   `json:"widths_times"`
+	Best   json.Number   `json:"best_times"` // widths_times, unless beyond or no_gain
 	Beyond bool          `json:"beyond"`
+	NoGain bool          `json:"no_gain"`
 	Before meanErrorJSON `json:"error_before"`
 	After  meanErrorJSON `json:"error_after"`
 }
@@ -70,16 +74,16 @@ func PageEndsJSON(e *demand.PageEnds) (string, error) {
 		Moved:   movedJSON{append([]int{}, e.Moved...), append([]int{}, e.MovedFormes...)},
 	}
 	for i, p := range e.Pages {
-		o.Pages[i] = pageEndJSON{p.Page, p.Forme, p.First, p.Last, p.Lines, p.In, p.Out}
+		o.Pages[i] = pageEndJSON{p.Page, p.Forme, p.First, p.Last, p.Lines, p.In, p.Out, p.Over}
 	}
 	for i, f := range e.Formes {
 		o.Formes[i] = formeJSON{i + 1, f.Sheet, f.Side, f.Pages}
 	}
 	for i, r := range e.Reported {
-		o.Ended[i] = endedJSON{r.Page, r.CastOff, r.Ended, decimals(r.Off, 1000, 3)}
+		o.Ended[i] = endedJSON{r.Page, r.CastOff, r.Ended, decimals(r.Off, 1000, 3), r.Far}
 	}
 	if c := e.Correction; c != nil {
-		o.Widths = &widthsJSON{c.Pages, decimals(c.Widths, 10_000, 4), c.Beyond, meanError(c.Before), meanError(c.After)}
+		o.Widths = &widthsJSON{c.Pages, decimals(c.Widths, 10_000, 4), decimals(c.Best, 10_000, 4), c.Beyond, c.NoGain, meanError(c.Before), meanError(c.After)}
 	}
 	var out bytes.Buffer
 	encode := json.NewEncoder(&out)

@@ -93,6 +93,26 @@ func Table(columns []Column, rows [][]string) (string, error) {
 	return trimmed.String(), nil
 }
 
+// fold makes of one row as many as it takes for each cell to keep to a width in
+// characters, the same for a column all the way down; 0 leaves a column as it is.
+// Cells are wrapped between words, and have empty ones under them where others go on.
+func fold(row []string, widths ...int) [][]string {
+	var rows [][]string
+	for x, text := range row {
+		lines := []string{text}
+		if widths[x] > 0 && text != "" {
+			lines = strings.Split(strings.TrimSuffix(Wrap(cell(text), widths[x]), "\n"), "\n")
+		}
+		for y, line := range lines {
+			if y == len(rows) {
+				rows = append(rows, make([]string, len(row)))
+			}
+			rows[y][x] = line
+		}
+	}
+	return rows
+}
+
 // cell makes one cell's text safe, and gives an accent that stands alone the
 // dotted circle that such accents are shown on: else it would go on to what is
 // left of it.

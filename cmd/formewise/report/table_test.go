@@ -102,6 +102,50 @@ func TestTableKnowsNoLocale(t *testing.T) {
 	}
 }
 
+func TestFold(t *testing.T) {
+	tests := []struct {
+		name string
+		row  []string
+		want [][]string
+	}{
+		{"nothing to fold", []string{"1", "1-16", "w"}, [][]string{{"1", "1-16", "w"}}},
+		{"one cell", []string{"12", "1-2, 5-6, 9-10, 13", "w"}, [][]string{{"12", "1-2, 5-6,", "w"}, {"", "9-10, 13", ""}}},
+		{"two cells, the first longer", []string{"1", "1-2, 5-6, 9-10, 13, 19-22", "w of Plain"}, [][]string{
+			{"1", "1-2, 5-6,", "w of"}, {"", "9-10, 13,", "Plain"}, {"", "19-22", ""}}},
+		{"the last longer, and a word that is too long", []string{"1", "5", "w of Ferryman’s own"}, [][]string{
+			{"1", "5", "w of"}, {"", "", "Ferryman’s"}, {"", "", "own"}}},
+		{"empty cells", []string{"", "", ""}, [][]string{{"", "", ""}}},
+		{"controls, as they are shown", []string{"1", "5", "w\x1b x"}, [][]string{{"1", "5", "w<U+001B>"}, {"", "", "x"}}},
+	}
+	for _, test := range tests {
+		if diff := cmp.Diff(test.want, fold(test.row, 0, 10, 6)); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", test.name, diff)
+		}
+	}
+}
+
+// Read downwards again, each cell is what it was, and no line is wider than it may be but one of a single word.
+func TestFoldReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		row := rapid.SliceOfN(rapid.StringMatching(`([a-zæ0-9,-]{1,9}( [a-zæ0-9,-]{1,9}){0,12})?`), 3, 3).Draw(t, "row")
+		widths := rapid.SliceOfN(rapid.IntRange(0, 20), 3, 3).Draw(t, "widths")
+		back := make([]string, 3)
+		for _, line := range fold(row, widths...) {
+			for x, part := range line {
+				if widths[x] > 0 && utf8.RuneCountInString(part) > widths[x] && strings.Contains(part, " ") {
+					t.Fatalf("%q is wider than %d", part, widths[x])
+				}
+				back[x] = strings.TrimPrefix(back[x]+" "+part, " ")
+			}
+		}
+		for x := range back {
+			if strings.TrimRight(back[x], " ") != row[x] {
+				t.Fatalf("cell %q reads back as %q", row[x], back[x])
+			}
+		}
+	})
+}
+
 // Against a slow twin that pads by hand, for cells of letters one column wide.
 func TestTableAgainstPadding(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

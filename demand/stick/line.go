@@ -347,7 +347,7 @@ func (j *job) otherwise(best, bare ending, measure, over int) ending {
 	case best.cost < impossible:
 		return best
 	case bare.word >= 0:
-		return bare
+		return j.bareThatFills(bare, measure, over)
 	}
 	// Nothing goes but part of a word: of the last that has a place to be divided.
 	forced := ending{word: -1}
@@ -361,6 +361,33 @@ func (j *job) otherwise(best, bare ending, measure, over int) ending {
 		})
 	}
 	return forced
+}
+
+// bareThatFills gives the line without a gap that is taken: the longest that ends after a word and whose end can be filled, else
+// the longest such that divides one, else the one that is given.
+func (j *job) bareThatFills(bare ending, measure, over int) ending {
+	if j.fills(bare) {
+		return bare
+	}
+	after, inside := ending{word: -1}, ending{word: -1}
+	for k := 0; k <= over; k++ {
+		j.divisions(k, measure, func(e ending) {
+			if e.gaps == 0 && j.fills(e) {
+				inside = e
+			}
+		})
+		room, gaps := j.room(k, measure)
+		if e := (ending{word: k, at: whole, room: room}); k < over && gaps == 0 && j.h.words[k].Join != sorts.NoBreak && j.fills(e) {
+			after = e
+		}
+	}
+	switch {
+	case after.word >= 0:
+		return after
+	case inside.word >= 0:
+		return inside
+	}
+	return bare
 }
 
 // endings lists, in order, the places where the line may end that leave a gap and go in: after each word before the one that is

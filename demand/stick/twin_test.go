@@ -102,11 +102,13 @@ func (t *twin) choose(from, room int, divided int8) (end, bool) {
 			return best, true
 		}
 	}
-	// Nothing else will go: a line without a word space, as long as can be; sooner after a word than inside one, and there
-	// sooner where its end can be filled.
+	// Nothing else will go: a line without a word space, as long as can be; sooner where its end can be filled, and sooner after
+	// a word than inside one.
+	fills := func(e end) bool { return t.stick.Fills(0, room-e.widths) }
 	for _, ok := range []func(end) bool{
+		func(e end) bool { return !e.broken && fills(e) },
+		fills,
 		func(e end) bool { return !e.broken },
-		func(e end) bool { return t.stick.Fills(0, room-e.widths) },
 		func(e end) bool { return true },
 	} {
 		for _, e := range slices.Backward(ends) {

@@ -348,7 +348,7 @@ func (c *counter) manuscripts(ctx context.Context, names []string) ([]read.File,
 			data, err = readFile(ctx, name)
 		}
 		if errors.Is(err, os.ErrNotExist) {
-			return nil, &failure{what: fmt.Sprintf("manuscript %q: there is no such file", name), hint: "give a file of plain text, or - for standard input", cause: err}
+			return nil, &failure{what: fmt.Sprintf("manuscript %q: there is no such file", name), hint: "give a file of plain text, or - for standard input; names of works are not there yet", cause: err}
 		}
 		if err != nil {
 			return nil, unreadable("manuscript", name, err)

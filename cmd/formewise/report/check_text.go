@@ -170,9 +170,15 @@ func (c Check) extent() string {
 		leads = fmt.Sprintf(" Led with %spt: %s to the page, %s in use at once.", Decimal(a.Plan.Page.Leading, 3),
 			Count(a.CastOff.LeadsPage, "lead", "leads"), Number(a.CastOff.LeadsPeak))
 	}
-	return Wrap(Clean(fmt.Sprintf("%s: %s in %s of %s ems of %s, %s to the page. %s of up to %s; at the most %s in use at once.%s",
-		a.Copy.Name, Count(a.Copy.Words, "word", "words"), Count(a.CastOff.Lines, "line", "lines"), Ratio(a.Plan.Measure, em, 2), a.Stock[0].Name,
+	return Wrap(Clean(fmt.Sprintf("%s: %s in %s of %s of %s, %s to the page. %s of up to %s; at the most %s in use at once.%s",
+		a.Copy.Name, Count(a.Copy.Words, "word", "words"), Count(a.CastOff.Lines, "line", "lines"), ems(a.Plan.Measure, em), a.Stock[0].Name,
 		Count(a.Plan.Lines, "line", "lines"), capital(Count(len(a.Formes), "forme", "formes")), pages(a.PagesPerForme()), pages(a.AtPeak), leads)), width)
+}
+
+// ems is a length in ems of a body: "22 ems".
+func ems(length, body int) string {
+	text := Ratio(length, body, 2)
+	return text + " " + plural(text, "em", "ems")
 }
 
 func capital(s string) string {

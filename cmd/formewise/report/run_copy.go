@@ -13,8 +13,8 @@ import (
 // RunCopy writes the copy for learners: the text of each page run together, in reading order or forme by forme.
 func RunCopy(ctx context.Context, w *bufio.Writer, set *demand.Setting, byFormes bool) error {
 	plan, font := set.Asked()
-	head := fmt.Sprintf("The text of each page, run together: the line ends are to be found in the stick, at %s ems of %s, %s to the page. What begins with an indent begins a paragraph.",
-		Ratio(plan.Measure, font.Body, 2), font.Name, Count(plan.Lines, "line", "lines"))
+	head := fmt.Sprintf("The text of each page, run together: the line ends are to be found in the stick, at %s of %s, %s to the page. What begins with an indent begins a paragraph.",
+		ems(plan.Measure, font.Body), font.Name, Count(plan.Lines, "line", "lines"))
 	if _, err := w.WriteString(Wrap(Clean(head), width)); err != nil {
 		return err
 	}

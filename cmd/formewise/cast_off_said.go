@@ -10,9 +10,6 @@ import (
 	"formewise/demand/impose"
 )
 
-// castOffWidth is what the answer is set to, in every window and in a pipe.
-const castOffWidth = 80
-
 // castOffText is the answer as it is read on a screen: the extent first, then the working, the paper, and what it rests on.
 func castOffText(asked castOffAsked, made castoff.Answer) (string, error) {
 	copyFrom, pageFrom := asked.working()
@@ -28,9 +25,9 @@ func castOffText(asked castOffAsked, made castoff.Answer) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	text := report.Wrap(asked.extent(made), castOffWidth) + "\n" + working
+	text := report.Wrap(asked.extent(made), report.Width) + "\n" + working
 	if p := made.Paper; p != nil {
-		text += "\n" + report.Wrap(asked.paper(p), castOffWidth)
+		text += "\n" + report.Wrap(asked.paper(p), report.Width)
 	}
 	folded := asked.unit()
 	if asked.flags.in > 1 {
@@ -39,10 +36,10 @@ func castOffText(asked castOffAsked, made castoff.Answer) (string, error) {
 	rests := "A part of a word, a page or a " + folded + " is counted as a whole one. The answer is as good as the counts that it rests on."
 	if asked.pageBy == byEms {
 		page, unit := asked.castUp(1), asked.castUp(made.ToUnit)
-		text += "\n" + report.Wrap(fmt.Sprintf("Cast up, a full page is %s ens, and a %s %s.", ens(page), asked.unit(), ens(unit)), castOffWidth)
+		text += "\n" + report.Wrap(fmt.Sprintf("Cast up, a full page is %s ens, and a %s %s.", ens(page), asked.unit(), ens(unit)), report.Width)
 		rests += " Three ems to a word is a rule of thumb, and unsafe in the larger bodies: a specimen set in the type and counted tells more."
 	}
-	return text + "\n" + report.Wrap(rests, castOffWidth), nil
+	return text + "\n" + report.Wrap(rests, report.Width), nil
 }
 
 // extent is the answer in a sentence or two.
@@ -232,9 +229,7 @@ type paperJSON struct {
 
 func castOffJSON(asked castOffAsked, made castoff.Answer) (string, error) {
 	f, p := asked.flags, asked.plan
-	number := func(num, den int) json.Number {
-		return json.Number(strings.ReplaceAll(report.Ratio(num, den, 2), ",", ""))
-	}
+	number := func(num, den int) json.Number { return report.JSONNumber(num, den, 2) }
 	a := castOffAnswer{Schema: "formewise.castoff/1"}
 	a.Copy.Basis, a.Copy.Words = asked.copyBy, made.Words
 	if asked.copyBy != byWords {
@@ -256,5 +251,5 @@ func castOffJSON(asked castOffAsked, made castoff.Answer) (string, error) {
 		reams, quires, left := castoff.Reams(made.Paper.Sheets)
 		a.Paper = &paperJSON{p.Copies, p.Overs, made.Paper.ToUnit, made.Paper.Sheets, reams, quires, left}
 	}
-	return asJSON(a)
+	return report.JSON(a)
 }

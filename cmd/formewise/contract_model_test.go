@@ -120,9 +120,8 @@ func (m *model) holdsLines(t *rapid.T) {
 				if empty || l.Set > l.Measure || l.Set+l.Wants != l.Measure || l.Wants < 0 {
 					t.Fatalf("%s: measure %d, set %d, wants %d", at, l.Measure, l.Set, l.Wants)
 				}
-				// Where there is no gap to open, less than a hair cannot be made up. The widths of spaces are rounded to whole
-				// thousandths of a point, so what four of them leave may be two thousandths more.
-				if 20*(l.Wants-2) > m.body && (m.gaps(l) || 11*l.Wants > m.body) {
+				// Where there is no gap to open, less than a hair cannot be made up.
+				if 20*l.Wants > m.body && (m.gaps(l) || 11*l.Wants > m.body) {
 					t.Fatalf("%s: wants %d of %d an em", at, l.Wants, m.body)
 				}
 				if width := m.width(t, l); l.Set != width {

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"strings"
 
@@ -79,14 +77,4 @@ func spacesFont(all []inventory.Font, f inventory.Font) *string {
 		return nil
 	}
 	return &from.Name
-}
-
-// asJSON writes one object, indented, letters and signs as they are.
-func asJSON(v any) (string, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	err := e.Encode(v)
-	return b.String(), err
 }

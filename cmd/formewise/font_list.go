@@ -94,7 +94,7 @@ type fontHead struct {
 
 func headOf(all []inventory.Font, f inventory.Font) fontHead {
 	return fontHead{
-		Font: f.Name, Body: json.Number(report.Decimal(f.Body, 3)), Spacing: f.Spacing,
+		Font: f.Name, Body: report.JSONNumber(f.Body, 1000, 3), Spacing: f.Spacing,
 		Pieces: f.Pieces(), SpacesFrom: spacesFont(all, f),
 	}
 }
@@ -111,5 +111,5 @@ func fontsJSON(fonts []inventory.Font) (string, error) {
 	for _, f := range fonts {
 		list.Fonts = append(list.Fonts, row{headOf(fonts, f), len(f.Sorts)})
 	}
-	return asJSON(list)
+	return report.JSON(list)
 }

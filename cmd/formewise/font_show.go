@@ -140,7 +140,7 @@ func fontJSON(all []inventory.Font, f inventory.Font) (string, error) {
 		if !ok {
 			return nil
 		}
-		n := json.Number(report.Decimal(share, 2))
+		n := report.JSONNumber(share, 100, 2)
 		return &n
 	}
 	sheet := struct {
@@ -167,5 +167,5 @@ func fontJSON(all []inventory.Font, f inventory.Font) (string, error) {
 	for _, s := range f.Retired {
 		sheet.Retired = append(sheet.Retired, row(s))
 	}
-	return asJSON(sheet)
+	return report.JSON(sheet)
 }

@@ -1,11 +1,8 @@
 package report
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
-	"math/big"
-	"strings"
 
 	"formewise/demand"
 	"formewise/demand/standing"
@@ -172,10 +169,10 @@ func (c Check) JSON() (string, error) {
 		Schema:     "formewise.check/1",
 		Manuscript: copyJSON{a.Copy.Name, a.Copy.SHA256(), a.Copy.Characters, a.Copy.Words, a.Copy.Count},
 		Work: workJSON{
-			Measure: decimals(a.Plan.Measure, 1000, 3), LinesPerPage: a.Plan.Lines, Format: c.Format, PagesPerForme: a.PagesPerForme(),
+			Measure: JSONNumber(a.Plan.Measure, 1000, 3), LinesPerPage: a.Plan.Lines, Format: c.Format, PagesPerForme: a.PagesPerForme(),
 			Setting: c.Setting, Release: c.Release, Allowance: c.Allowance,
 		},
-		CastOff: castOffJSON{Lines: a.CastOff.Lines, Pages: a.CastOff.Pages, Formes: len(a.Formes), Sheets: decimals(a.CastOff.HalfSheets, 2, 1)},
+		CastOff: castOffJSON{Lines: a.CastOff.Lines, Pages: a.CastOff.Pages, Formes: len(a.Formes), Sheets: JSONNumber(a.CastOff.HalfSheets, 2, 1)},
 		Formes:  make([]formeJSON, len(a.Formes)),
 		Sorts:   make([]sortJSON, len(a.Sorts)),
 		Missing: make([]missingJSON, len(a.Missing)),
@@ -187,7 +184,7 @@ func (c Check) JSON() (string, error) {
 		Verdict: string(a.Verdict),
 	}
 	if a.CastOff.LeadsPage > 0 {
-		o.CastOff.Leads = &leadsJSON{decimals(a.Plan.Page.Leading, 1000, 3), a.CastOff.LeadsPage, a.CastOff.LeadsPeak}
+		o.CastOff.Leads = &leadsJSON{JSONNumber(a.Plan.Page.Leading, 1000, 3), a.CastOff.LeadsPage, a.CastOff.LeadsPeak}
 	}
 	if n := a.Plan.Schedule.Standing; n != standing.All {
 		o.Work.Standing = &n
@@ -198,10 +195,10 @@ func (c Check) JSON() (string, error) {
 	printing := a.Printing()
 	for i, s := range a.Sorts {
 		o.Sorts[i] = sortJSON{
-			Font: s.Font, Sort: s.Name, Text: s.Text, Kind: s.Kind, Set: decimals(s.Set, 1_000_000, 6), Basis: s.Basis,
+			Font: s.Font, Sort: s.Name, Text: s.Text, Kind: s.Kind, Set: JSONNumber(s.Set, 1_000_000, 6), Basis: s.Basis,
 			OnHand: s.OnHand, Standing: s.Standing, KeptBack: s.KeptBack, Available: s.Available,
-			PerThousand: decimals(1000*s.Total, max(printing, 1), 2), DemandTotal: s.Total, DemandPageMax: s.PageMax,
-			DemandFormeMean: decimals(s.Total, max(len(a.Formes), 1), 2), DemandFormeMax: s.FormeMax,
+			PerThousand: JSONNumber(1000*s.Total, max(printing, 1), 2), DemandTotal: s.Total, DemandPageMax: s.PageMax,
+			DemandFormeMean: JSONNumber(s.Total, max(len(a.Formes), 1), 2), DemandFormeMax: s.FormeMax,
 			DemandPeak: s.Peak, PeakForme: s.PeakForme, Short: s.Short,
 		}
 		if at := s.RunsOut; at != nil {
@@ -229,14 +226,7 @@ func (c Check) JSON() (string, error) {
 			o.Sections.List[i] = sectionJSON{s.Pages, limit(s.LimitedBy)}
 		}
 	}
-	var out bytes.Buffer
-	encode := json.NewEncoder(&out)
-	encode.SetEscapeHTML(false)
-	encode.SetIndent("", " ")
-	if err := encode.Encode(o); err != nil {
-		return "", err
-	}
-	return visibleJSON(out.String()), nil
+	return JSON(o)
 }
 
 func limit(l *standing.Limit) *limitJSON {
@@ -247,12 +237,3 @@ func limit(l *standing.Limit) *limitJSON {
 }
 
 func code(r rune) string { return fmt.Sprintf("U+%04X", r) }
-
-// decimals writes num/den to so many places, rounded half up, without zeros at the end: a number of JSON.
-func decimals(num, den, places int) json.Number {
-	text := new(big.Rat).SetFrac64(int64(num), int64(den)).FloatString(places)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	return json.Number(text)
-}

@@ -19,8 +19,10 @@ const (
 	mostSigns    = 12
 )
 
-// width is what the report is set to: it is the same in every window and in a pipe.
-const width = 80
+// Width is what a report is set to, in characters: the same in every window and in a pipe.
+const Width = 80
+
+const width = Width
 
 // Text is the answer as it is read on a screen: the verdict first, then what runs short, then the rest.
 func (c Check) Text() (string, error) {

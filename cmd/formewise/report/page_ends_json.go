@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bytes"
 	"encoding/json"
 
 	"formewise/demand"
@@ -80,21 +79,14 @@ func PageEndsJSON(e *demand.PageEnds) (string, error) {
 		o.Formes[i] = formeJSON{i + 1, f.Sheet, f.Side, f.Pages}
 	}
 	for i, r := range e.Reported {
-		o.Ended[i] = endedJSON{r.Page, r.CastOff, r.Ended, decimals(r.Off, 1000, 3), r.Far}
+		o.Ended[i] = endedJSON{r.Page, r.CastOff, r.Ended, JSONNumber(r.Off, 1000, 3), r.Far}
 	}
 	if c := e.Correction; c != nil {
-		o.Widths = &widthsJSON{c.Pages, decimals(c.Widths, 10_000, 4), decimals(c.Best, 10_000, 4), c.Beyond, c.NoGain, meanError(c.Before), meanError(c.After)}
+		o.Widths = &widthsJSON{c.Pages, JSONNumber(c.Widths, 10_000, 4), JSONNumber(c.Best, 10_000, 4), c.Beyond, c.NoGain, meanError(c.Before), meanError(c.After)}
 	}
-	var out bytes.Buffer
-	encode := json.NewEncoder(&out)
-	encode.SetEscapeHTML(false)
-	encode.SetIndent("", " ")
-	if err := encode.Encode(o); err != nil {
-		return "", err
-	}
-	return visibleJSON(out.String()), nil
+	return JSON(o)
 }
 
 func meanError(m demand.MeanError) meanErrorJSON {
-	return meanErrorJSON{decimals(m.Mean, 1000, 3), decimals(m.Absolute, 1000, 3)}
+	return meanErrorJSON{JSONNumber(m.Mean, 1000, 3), JSONNumber(m.Absolute, 1000, 3)}
 }
